@@ -1,0 +1,46 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What the routes stage hands on: one run for each piece of hose."""
+
+from dataclasses import dataclass
+
+from linewright.base.evidence import Figure
+from linewright.base.finding import Finding
+from linewright.car.model import Tier
+from linewright.joints.model import Termination
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One piece of hose, tube or pipe (a line, or a part of it between panels).
+
+    Lengths in m: ``string`` port face to port face; ``buy`` what to reckon for the order
+    (nothing taken off); ``assembly`` laid straight with slack; ``cut`` None where the
+    take-up is not known ("cut in place"), then ``cut_note`` says why. ``straight`` is the
+    straight distance between the ports where both are placed.
+    """
+
+    id: str
+    line: str
+    system: str | None
+    ends: tuple[Termination, Termination]
+    size: str
+    hose: str
+    tier: Tier
+    string: Figure | None
+    straight: Figure | None
+    buy: Figure | None
+    assembly: Figure | None
+    cut: Figure | None
+    cut_note: str
+    slack: float
+    crosses: bool
+    clips: int
+    clip_spacing: float
+
+
+@dataclass(frozen=True, slots=True)
+class Routes:
+    """All runs, in the order of their ids."""
+
+    runs: tuple[Run, ...]
+    findings: tuple[Finding, ...] = ()
