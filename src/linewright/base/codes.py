@@ -1,0 +1,78 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The codes of findings: words, never used again, each explained in docs/rules.md."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from linewright.base.finding import Severity
+
+_STOP, _WARN, _ASK, _NOTE = Severity.STOP, Severity.WARN, Severity.ASK, Severity.NOTE
+
+#: Code of each finding and its usual weight. One line each, in the order of the alphabet.
+RULES: Mapping[str, Severity] = MappingProxyType(
+    {
+        "ambiguous-end": _ASK,  # the text on a port can be read in several ways
+        "banjo-bore": _WARN,  # a banjo's bore chokes the line
+        "bond-missing": _WARN,  # fuel cell or filler not bonded to the body
+        "carbon-liner": _STOP,  # fuel in PTFE hose whose liner does not conduct
+        "check-valve-missing": _WARN,  # fuel pump without a check valve after it
+        "choke": _WARN,  # least bore takes too much of the line's area
+        "clamp-on-fuel": _WARN,  # worm clamp on a fuel hose
+        "cooler-direction": _ASK,  # cooler ports: which way do they point
+        "cooler-ports-down": _WARN,  # cooler ports pointing down trap air
+        "dash-differs": _STOP,  # hose end and hose are of different dash
+        "dead-head": _STOP,  # positive pump with no relief or return
+        "drain-lowest": _NOTE,  # the lowest point of the system, to be opened with care
+        "drain-rises": _STOP,  # gravity drain rises or ends under the level
+        "filter-before-injectors": _STOP,  # no filter before the injectors
+        "filter-bypass": _ASK,  # where is the bypass of the oil filter
+        "filter-too-fine": _WARN,  # suction filter finer than its limit
+        "flow-reversed": _WARN,  # a component sits backwards in its line
+        "fluid-unfit": _STOP,  # hose or seal not fit for the fluid
+        "fuel-shut-off": _ASK,  # fuel shut-off and rule profile
+        "gender-assumed": _ASK,  # gender of a port taken as the trade does
+        "grip-exceeded": _STOP,  # panel thicker than the bulkhead's grip
+        "heavy-on-small-thread": _WARN,  # weight hung on a 1/8 thread
+        "hose-bore": _ASK,  # hose family sold in two bores
+        "hose-collapses": _STOP,  # suction hose without vacuum rating and long
+        "hose-family-mix": _STOP,  # hose ends of another family than the hose
+        "hose-rating": _ASK,  # burst or temperature print of the hose not known
+        "level-unknown": _ASK,  # oil level height not known, drain not proved
+        "look-alike": _NOTE,  # thread also fits something that does not seal
+        "look-alike-thread": _STOP,  # two ends run together and do not seal
+        "missing-function": _ASK,  # a function that the kind needs is not answered
+        "no-chain": _STOP,  # the trade sells nothing that joins these two
+        "no-check-valves-parallel": _WARN,  # parallel pumps without check valves
+        "no-filter": _WARN,  # no fine filter on the pressure side
+        "no-mate": _STOP,  # two ends put together do not mate
+        "no-room": _STOP,  # chain stands out further than there is room
+        "no-strainer": _STOP,  # no strainer before the pump
+        "no-thermostat": _ASK,  # oil cooler without thermostat or bypass
+        "open-angle": _ASK,  # hose-end angle left open
+        "open-port": _STOP,  # a port neither mated nor plugged nor open on purpose
+        "overrule-worse": _WARN,  # an overruled finding got worse than accepted
+        "overrule-idle": _NOTE,  # an overrule that meets no finding
+        "part-special": _NOTE,  # only a special order will do
+        "plug-too-deep": _STOP,  # plug or stud longer than the hole
+        "ports-too-near": _WARN,  # nuts of neighbouring ports foul each other
+        "pump-not-flooded": _ASK,  # pump inlet above its tank, or heights not known
+        "rating-missing": _ASK,  # a rating is not in the data
+        "reference-missing": _STOP,  # boosted regulator without its reference
+        "restrictor-missing": _WARN,  # bleed or feed that needs a restrictor has none
+        "screen-missing": _WARN,  # jet without a screen before it
+        "seal-as-supplied": _WARN,  # rings that come with fittings are of the wrong material
+        "seal-missing": _STOP,  # a joint without its seal
+        "size-differs": _STOP,  # clamped hose on a bead of another size
+        "stick-out": _WARN,  # chain stands out far from its port
+        "string-copied": _ASK,  # one string typed for all lines of a system
+        "string-too-short": _STOP,  # string shorter than the straight distance
+        "suction-rating": _ASK,  # suction hose without a vacuum figure in the data
+        "suction-size": _WARN,  # suction line smaller than practice
+        "swivel-open": _ASK,  # hose end: fixed or full swivel not said
+        "taper-elbow": _WARN,  # an elbow on a taper thread stops where it stops
+        "taper-in-aluminium": _WARN,  # taper thread in an aluminium port
+        "turbo-feed": _WARN,  # turbo feed pressure not limited
+        "unknown-end": _ASK,  # a port that nobody has measured
+        "vent-rollover": _STOP,  # tank vent without a roll-over valve
+    }
+)
