@@ -1,0 +1,60 @@
+# linewright: make is the only runner. `make demo` and `make test` each work alone, from nothing.
+PYTHON ?= python3
+BIN    := .venv/bin
+OUT    ?= out
+PIP    := $(BIN)/python -m pip --disable-pip-version-check --no-input -q
+INSTALL = $(PIP) install --require-hashes --only-binary :all:
+PACKAGE = $(PIP) install --no-deps --no-build-isolation -e .
+
+.PHONY: demo test lint types prove bench accept docs pins clean
+
+demo: .venv/.run  ## plan the demo car, print the summary, write book, lists and pictures
+	$(BIN)/linewright plan examples/juniper/car.toml --out $(OUT)/juniper; \
+	code=$$?; if [ $$code -gt 1 ]; then exit $$code; fi
+	@echo "Written to $(OUT)/juniper: open book.pdf first."
+
+test: .venv/.dev lint types  ## all that a change must pass
+	$(BIN)/python -m pytest -q -n 2 --dist loadfile -m "not prove"
+
+prove: .venv/.dev  ## every claim at full size
+	$(BIN)/python -m pytest -q -n 2 --dist loadfile
+
+lint: .venv/.dev
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/codespell src tests docs examples README.md CONTRIBUTING.md changelog.d
+	$(BIN)/lint-imports
+
+types: .venv/.dev
+	$(BIN)/mypy
+
+bench: .venv/.dev  ## print the performance figures
+	$(BIN)/python tests/bench.py
+
+accept: .venv/.dev  ## renew the expected files of examples/: read the diff
+	$(BIN)/python tests/accept.py
+
+docs: .venv/.dev  ## renew the generated parts of docs/
+	$(BIN)/cog -r docs/reference/command-line.md docs/reference/plan-json.md
+
+pins: .venv/.dev  ## renew requirements/*.txt (needs uv)
+	uv pip compile -q --universal --python-version 3.11 --generate-hashes --no-emit-index-url --no-header pyproject.toml -o requirements/run.txt
+	uv pip compile -q --universal --python-version 3.11 --generate-hashes --no-emit-index-url --no-header requirements/build.in -o requirements/build.txt
+	uv pip compile -q --universal --python-version 3.11 --generate-hashes --no-emit-index-url --no-header pyproject.toml --group dev -o requirements/dev.txt
+
+clean:
+	rm -rf .venv $(OUT) .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache
+
+.venv/bin/python:
+	$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "linewright needs Python 3.11 or newer; this is " + sys.version.split()[0] + ". Say which: make PYTHON=python3.12 ...")'
+	$(PYTHON) -m venv .venv || { rm -rf .venv; echo "python3 -m venv failed: on Debian, apt-get install python3-venv"; exit 3; }
+
+.venv/.run: requirements/run.txt requirements/build.txt pyproject.toml | .venv/bin/python
+	$(INSTALL) -r requirements/run.txt -r requirements/build.txt
+	$(PACKAGE)
+	@touch $@
+
+.venv/.dev: requirements/dev.txt pyproject.toml | .venv/bin/python
+	$(INSTALL) -r requirements/dev.txt
+	$(PACKAGE)
+	@touch $@ .venv/.run

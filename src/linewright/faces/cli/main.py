@@ -1,0 +1,145 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The command ``linewright``: one file a command, each importing its work late.
+
+Only typer stands at module level here, so that ``--help`` stays quick.
+"""
+
+import os
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+#: Exit codes (docs/reference/command-line.md).
+PLANNED, STOPS, UNUSABLE, MISSING, BUG = 0, 1, 2, 3, 70
+
+app = typer.Typer(
+    name="linewright",
+    help="Plan the fluid systems of a one-off car: every adaptor, hose, seal and plug.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+
+Document = Annotated[Path, typer.Argument(metavar="CAR", help="The car document (TOML).")]
+
+
+@app.callback(invoke_without_command=True)
+def _root(
+    version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
+) -> None:
+    if version:
+        from linewright.faces.cli.version import version as number
+
+        print(f"linewright {number()}")
+        raise typer.Exit(PLANNED)
+
+
+@app.command()
+def plan(
+    car: Document,
+    json: Annotated[
+        Path | None, typer.Option("--json", metavar="FILE", help="Write everything as JSON.")
+    ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="DIR", help="Write book, lists and pictures into DIR."),
+    ] = None,
+    paper: Annotated[
+        str, typer.Option("--paper", metavar="A4|LETTER", help="Paper of the book.")
+    ] = "a4",
+) -> None:
+    """Plan a car: print the summary, and write what is asked for."""
+    from linewright.faces.cli.plan import plan as work
+
+    raise typer.Exit(work(car, json, out, paper))
+
+
+@app.command()
+def new(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to write it.")],
+) -> None:
+    """Write a commented starter document."""
+    from linewright.faces.cli.new import new as work
+
+    raise typer.Exit(work(file))
+
+
+@app.command()
+def identify(
+    reading: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="READING...",
+            help='What was measured: "male 20.8 mm", "14 tpi", "five 9.07 mm", "taper", "cone".',
+        ),
+    ],
+    origin: Annotated[
+        str | None,
+        typer.Option("--origin", help="North America, Japan, Britain or Europe."),
+    ] = None,
+) -> None:
+    """Tell a port or a fitting from callipers and pitch gauge."""
+    from linewright.faces.cli.identify import identify as work
+
+    raise typer.Exit(work(reading, origin))
+
+
+@app.command()
+def join(
+    near: Annotated[str, typer.Argument(metavar="END", help="What you have.")],
+    far: Annotated[str, typer.Argument(metavar="END", help="What you want to get to.")],
+    hose: Annotated[
+        str, typer.Option("--hose", help="Hose family, where one end is a hose.")
+    ] = "rubber braided",
+) -> None:
+    """Show how to get from one end to another."""
+    from linewright.faces.cli.join import join as work
+
+    raise typer.Exit(work(near, far, hose))
+
+
+@app.command()
+def measure(
+    car: Document,
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="FILE", help="Write the page as PDF.")
+    ] = None,
+    paper: Annotated[
+        str, typer.Option("--paper", metavar="A4|LETTER", help="Paper of the page.")
+    ] = "a4",
+) -> None:
+    """List the ports still unknown, those first on which most parts hang."""
+    from linewright.faces.cli.measure import measure as work
+
+    raise typer.Exit(work(car, out, paper))
+
+
+def run() -> None:
+    """Run the command line; print refusals plainly, let a bug keep its traceback."""
+    from linewright.base.errors import LinewrightError, MissingToolError
+
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="backslashreplace")
+    try:
+        app()
+    except MissingToolError as error:
+        print(error, file=sys.stderr)
+        sys.exit(MISSING)
+    except LinewrightError as error:
+        print(error, file=sys.stderr)
+        sys.exit(UNUSABLE)
+    except BrokenPipeError:
+        # The reader (a pager, head) went away: nothing is wrong with the plan.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(PLANNED)
+    except Exception:
+        import traceback
+
+        traceback.print_exc()
+        print("This is a bug in linewright: keep the car document with it.", file=sys.stderr)
+        sys.exit(BUG)
