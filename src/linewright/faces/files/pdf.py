@@ -1,0 +1,149 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The shop book as PDF, set by typst: fonts embedded, no network, the same bytes twice."""
+
+import json
+import tempfile
+from collections.abc import Mapping
+from functools import lru_cache
+from importlib.metadata import PackageNotFoundError
+from importlib.metadata import files as package_files
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from linewright.base.errors import MissingToolError
+from linewright.faces.files.whole import write_whole
+from linewright.sheets.book import Book, Picture
+from linewright.sheets.table import Table
+
+#: Names that typst gives the papers.
+PAPERS: Mapping[str, str] = {"a4": "a4", "letter": "us-letter"}
+
+
+@lru_cache
+def font_folder() -> Path:
+    """Return the folder of the one font family that is used.
+
+    Returns
+    -------
+    Path
+        Where the font package keeps its files.
+
+    Raises
+    ------
+    MissingToolError
+        If the font package is not installed.
+    """
+    try:
+        listed = package_files("fontpkg-inter") or ()
+    except PackageNotFoundError:
+        listed = ()
+    for entry in listed:
+        if str(entry).endswith(".ttf"):
+            return Path(str(entry.locate())).parent
+    raise MissingToolError(
+        "The font package fontpkg-inter is not installed, so no PDF can be set. "
+        "Install linewright with its dependencies: pip install linewright."
+    )
+
+
+def _table(table: Table) -> dict[str, Any]:
+    return {
+        "kind": "table",
+        "title": table.title,
+        "wide": table.is_wide,
+        "columns": [
+            {"head": c.head, "share": c.share, "align": c.align.value} for c in table.columns
+        ],
+        "rows": [list(row) for row in table.rows],
+        "groups": [list(group) for group in table.groups],
+        "note": table.note,
+        "empty": table.empty,
+    }
+
+
+def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> bytes:
+    """Set the shop book.
+
+    Parameters
+    ----------
+    book : Book
+        What stands on its pages.
+    drawings : Mapping of str to str
+        SVG text by the file name that the book's pictures give.
+    paper : str
+        ``a4`` or ``letter``.
+
+    Returns
+    -------
+    bytes
+        A PDF with its fonts embedded; the same bytes for the same book.
+
+    Raises
+    ------
+    MissingToolError
+        If typst or the font is not installed.
+    """
+    try:
+        import typst
+    except ImportError as error:
+        raise MissingToolError(
+            "typst is not installed, so no PDF can be set. Install linewright with its "
+            "dependencies: pip install linewright. Lists and pictures need --out without it."
+        ) from error
+    data = {
+        "paper": PAPERS[paper],
+        "car": book.car,
+        "note": book.note,
+        "revision": book.revision,
+        "date": book.date,
+        "version": book.version,
+        "verdict": book.verdict,
+        "summary": [list(pair) for pair in book.summary],
+        "cautions": list(book.cautions),
+        "risks": _table(book.risks),
+        "legend": book.legend,
+        "pages": [
+            {"kind": "picture", "title": p.title, "file": p.file, "wide": True}
+            if isinstance(p, Picture)
+            else _table(p)
+            for p in book.pages
+        ],
+    }
+    template = files("linewright.faces.files").joinpath("book.typ").read_text(encoding="utf-8")
+    with tempfile.TemporaryDirectory(prefix="linewright-") as name:
+        folder = Path(name)
+        (folder / "book.typ").write_text(template, encoding="utf-8")
+        (folder / "data.json").write_text(json.dumps(data), encoding="utf-8")
+        for file, svg in drawings.items():
+            (folder / file).write_text(svg, encoding="utf-8")
+        pdf: bytes = typst.compile(
+            str(folder / "book.typ"),
+            root=str(folder),
+            font_paths=[str(font_folder())],
+            ignore_system_fonts=True,
+            timestamp=0,
+        )
+    return pdf
+
+
+def write_book(book: Book, drawings: Mapping[str, str], path: Path, *, paper: str = "a4") -> Path:
+    """Write the shop book to a file, whole or not at all.
+
+    Parameters
+    ----------
+    book : Book
+        What stands on its pages.
+    drawings : Mapping of str to str
+        SVG text by file name.
+    path : Path
+        Where to.
+    paper : str
+        ``a4`` or ``letter``.
+
+    Returns
+    -------
+    Path
+        The same path.
+    """
+    return write_whole(path, book_pdf(book, drawings, paper=paper))

@@ -1,0 +1,164 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The shop book: what stands on which page, before anybody chooses a paper."""
+
+from collections import Counter
+from dataclasses import dataclass
+
+from linewright.base.finding import Severity
+from linewright.plan.model import Plan
+from linewright.sheets import findings as says
+from linewright.sheets import lists
+from linewright.sheets.figures import LEGEND, run
+from linewright.sheets.table import Table
+
+#: Cautions on the cover: where they save a hand or a car, not as wallpaper.
+CAUTIONS = (
+    "Fuel, hot oil and pressure hurt. No fuel work near heaters, grinders or a live battery; "
+    "extinguishers and a second person at the first start.",
+    "Never tighten a joint under pressure. Test with liquid, behind a shield, eyes covered.",
+    "The makers' instructions, your sanctioning body's current rules and licensed practice go "
+    "before anything printed here. This book does not say that a car is safe or legal.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A page with a drawing: the system it shows and the name of its file."""
+
+    system: str
+    title: str
+    file: str
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """All that the book says; ``pages`` come in order, pictures and tables mixed."""
+
+    car: str
+    note: str
+    revision: str
+    date: str
+    version: str
+    verdict: str
+    summary: tuple[tuple[str, str], ...]
+    cautions: tuple[str, ...]
+    risks: Table
+    pages: tuple[Picture | Table, ...]
+    legend: str
+
+
+def verdict(plan: Plan) -> str:
+    """Say in a sentence whether the order can be sent.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    str
+        Counts of stops, warnings and asks, and what they mean for the order.
+    """
+    counts = Counter(f.severity for f in plan.findings if f.overruled is None)
+    stops, warns, asks = (counts[s] for s in (Severity.STOP, Severity.WARN, Severity.ASK))
+
+    def of(number: int, word: str) -> str:
+        return f"{number} {word}{'' if number == 1 else 's'}"
+
+    if stops:
+        return (
+            f"Do not order yet: {of(stops, 'stop')} to clear, "
+            f"{of(warns, 'warning')}, {of(asks, 'ask')}."
+        )
+    if warns or asks or plan.checked.risks:
+        return (
+            f"No stop. {of(warns, 'warning')}, {of(asks, 'ask')}; "
+            f"the order carries {of(len(plan.checked.risks), 'risk')}, listed below."
+        )
+    return "No stop, no warning, nothing open that linewright knows of."
+
+
+def summary(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Return the figures that describe the job at a glance.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    tuple of (str, str)
+        What, and how much of it.
+    """
+    car = plan.car
+    show = car.show
+    joints = sum(t.chain.joint_count for t in plan.joints.terminations if t.chain)
+    joints += sum(f.chain.joint_count for f in plan.joints.fits if f.chain)
+    hose = sum(h.order for h in plan.takeoff.hoses)
+    states = Counter(p.state for p in plan.checked.proof if not p.is_function)
+    ports = ", ".join(f"{states[s]} {s}" for s in sorted(states))
+    pieces = sum(row.order for row in plan.takeoff.rows)
+    return (
+        ("Systems", ", ".join(car.systems) or "none"),
+        ("Components", str(len(car.components))),
+        ("Lines", f"{len(car.lines)}, in {len(plan.routes.runs)} pieces"),
+        ("Ports", ports or "none"),
+        ("Joints", str(joints)),
+        ("Hose to buy", run(hose, show)),
+        ("Parts to buy", f"{pieces} in {len(plan.takeoff.rows)} rows, beside the hose"),
+    )
+
+
+def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: str = "") -> Book:
+    """Compose the shop book of a plan.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    pictures : tuple of Picture
+        The system diagrams, in order.
+    date : str
+        The day it is printed, as ``2026-11-25``; empty for none.
+    version : str
+        Version of linewright.
+
+    Returns
+    -------
+    Book
+        Cover and pages in order: diagrams, lines, parts, hose, cuts, holes, steps,
+        findings, proof, defaults, sources.
+    """
+    car = plan.car
+    by_system = tuple(lists.parts_list(plan, system) for system in car.systems)
+    overruled = says.findings_list(plan, overruled=True)
+    pages: tuple[Picture | Table, ...] = (
+        *pictures,
+        lists.line_list(plan),
+        lists.parts_list(plan),
+        *(table for table in by_system if table.rows),
+        lists.hose_list(plan),
+        lists.cut_list(plan),
+        lists.hole_list(plan),
+        says.step_list(plan),
+        says.findings_list(plan),
+        *((overruled,) if overruled.rows else ()),
+        says.proof_list(plan),
+        says.default_list(plan),
+        says.source_list(plan),
+    )
+    return Book(
+        car=car.name,
+        note=car.note,
+        revision=car.sha256[:8],
+        date=date,
+        version=version,
+        verdict=verdict(plan),
+        summary=summary(plan),
+        cautions=CAUTIONS,
+        risks=says.risk_list(plan),
+        pages=pages,
+        legend=LEGEND,
+    )

@@ -1,0 +1,223 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What the checks have to say, as lists: findings, proof, risks, steps, sources."""
+
+from linewright.base.finding import Finding, Severity
+from linewright.plan.model import Plan
+from linewright.sheets.table import Column, Table
+from linewright.tables.load import sources
+
+#: A shape beside the word, so that no meaning rests on colour.
+SHAPES = {Severity.STOP: "■", Severity.WARN: "▲", Severity.ASK: "◆", Severity.NOTE: "○"}
+
+
+def _says(finding: Finding) -> str:
+    words = finding.reason
+    if finding.value:
+        words += f" Value: {finding.value}"
+        words += f"; limit: {finding.limit}." if finding.limit else "."
+    return words
+
+
+def findings_list(plan: Plan, *, overruled: bool = False) -> Table:
+    """List the findings, worst first; or those that the builder overruled.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    overruled : bool
+        Which of the two lists.
+
+    Returns
+    -------
+    Table
+        One row a finding.
+    """
+    rows = []
+    groups: list[tuple[int, str]] = []
+    for finding in plan.findings:
+        if (finding.overruled is not None) != overruled:
+            continue
+        if not groups or groups[-1][1] != finding.severity.value:
+            groups.append((len(rows), finding.severity.value))
+        last = (
+            f"{finding.overruled.reason} ({finding.overruled.by} {finding.overruled.when})"
+            if finding.overruled
+            else finding.remedy
+        )
+        rows.append(
+            (
+                f"{SHAPES[finding.severity]} {finding.severity}",
+                finding.code,
+                ", ".join(finding.about),
+                _says(finding),
+                last,
+                f"{finding.source} ({finding.grade})" if finding.source else str(finding.grade),
+            )
+        )
+    return Table(
+        "overruled" if overruled else "findings",
+        "Overruled findings" if overruled else "Findings",
+        (
+            Column("Weight", 0.6),
+            Column("Code", 1.0),
+            Column("About", 1.1),
+            Column("Reason", 3.6),
+            Column("Why it stands" if overruled else "Way out", 2.4),
+            Column("Source", 1.3),
+        ),
+        tuple(rows),
+        note="stop: do not order or build. warn: decide. ask: something is not known. "
+        "note: worth knowing.",
+        empty="Nothing to say.",
+        is_wide=True,
+    )
+
+
+def proof_list(plan: Plan) -> Table:
+    """List how each port and each function is answered, by system.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    Table
+        One row a port or function.
+    """
+    rows = []
+    groups: list[tuple[int, str]] = []
+    order = {system: number for number, system in enumerate(plan.car.systems)}
+    proof = sorted(plan.checked.proof, key=lambda p: order.get(p.system or "", len(order)))
+    for item in proof:
+        system = item.system or "no system"
+        if not groups or groups[-1][1] != system:
+            groups.append((len(rows), system))
+        rows.append(
+            (
+                item.id,
+                "function" if item.is_function else "port",
+                item.state,
+                item.by,
+                item.reason,
+            )
+        )
+    return Table(
+        "proof",
+        "Proof of completeness",
+        (
+            Column("Port or function", 1.6),
+            Column("Is a", 0.6),
+            Column("State", 0.7),
+            Column("Answered by", 1.6),
+            Column("Reason", 2.4),
+        ),
+        tuple(rows),
+        note="Every port is mated, plugged, capped or open for a reason; a function is what a "
+        "component of that kind needs, typed or not.",
+        groups=tuple(groups),
+    )
+
+
+def risk_list(plan: Plan) -> Table:
+    """List the risks that the order still carries.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    Table
+        One row a risk, those first on which most parts hang.
+    """
+    risks = sorted(plan.checked.risks, key=lambda r: -r.parts)
+    return Table(
+        "risks",
+        "What this order still risks",
+        (
+            Column("Risk", 1.0),
+            Column("About", 1.2),
+            Column("What", 3.4),
+            Column("Way out", 2.6),
+            Column("Parts", 0.5),
+        ),
+        tuple((r.kind, ", ".join(r.about), r.what, r.remedy, str(r.parts)) for r in risks),
+        empty="No risk is left that linewright knows of.",
+    )
+
+
+def step_list(plan: Plan) -> Table:
+    """List the work steps that a hand must not forget.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    Table
+        One row a step, with a box to tick.
+    """
+    return Table(
+        "steps",
+        "Steps to tick",
+        (Column("", 0.3), Column("About", 1.4), Column("Step", 6.0)),
+        tuple(("☐", ", ".join(s.about), s.text) for s in plan.checked.steps),
+        empty="No special steps.",
+    )
+
+
+def default_list(plan: Plan) -> Table:
+    """List every default that stands in for something the builder did not type.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    Table
+        One row a default, with its grade.
+    """
+    return Table(
+        "defaults",
+        "Defaults in use",
+        (Column("Key", 2.0), Column("Value", 3.0), Column("How it is known", 1.2)),
+        tuple((key, value, grade.value) for key, value, grade in plan.car.assumed),
+        note="Type any of these keys in the car document to replace the default.",
+        empty="No default is in use.",
+    )
+
+
+def source_list(plan: Plan) -> Table:
+    """List the sources that the findings of this plan cite, and the kind of each.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+
+    Returns
+    -------
+    Table
+        One row a source.
+    """
+    known = sources()
+    cited = sorted({f.source for f in plan.findings if f.source})
+    rows = tuple(
+        (key, known[key].title, known[key].kind) if key in known else ("", key, "") for key in cited
+    )
+    return Table(
+        "sources",
+        "Sources",
+        (Column("Key", 1.6), Column("Source", 4.0), Column("Kind", 1.6)),
+        rows,
+        note="Torques, pressures and procedures of the maker of a part go before any figure here.",
+        empty="No finding cites a source.",
+    )
