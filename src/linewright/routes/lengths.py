@@ -1,0 +1,189 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Lengths of every piece: what to reckon for the order, and what to cut.
+
+Two figures that are never mixed. To buy, nothing is taken off the string and there is
+something to spare; to cut, what the adaptors and the hose ends take up comes off.
+"""
+
+from math import hypot
+
+from linewright.base.evidence import Figure, Grade, weakest
+from linewright.base.finding import Finding
+from linewright.base.ids import natural_key
+from linewright.car.model import Car, Construction, Line
+from linewright.joints.model import Joints, Termination
+from linewright.joints.offered import setting
+from linewright.routes import clips
+from linewright.routes.model import Routes, Run
+from linewright.routes.pieces import Piece, by_hose, cut_up
+from linewright.routes.strings import copied, short
+from linewright.routes.tiers import band, length, sigma_of
+from linewright.tables import hoses
+
+#: Constructions whose length is not cut with slack: they are bent, not hung.
+_STIFF = (Construction.TUBE, Construction.PIPE)
+
+
+def lay(car: Car, joints: Joints) -> Routes:
+    """Lengths of every line, as far as the document knows them.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    joints : Joints
+        What stands at both ends of every piece of hose.
+
+    Returns
+    -------
+    Routes
+        One run for each piece, in the order of their ids, with the findings on lengths.
+    """
+    ends = by_hose(joints)
+    runs: list[Run] = []
+    findings: list[Finding] = []
+    for line in sorted(car.lines.values(), key=lambda line: natural_key(line.id)):
+        whole = length(car, line)
+        found = short(car, line, whole)
+        findings.extend([found] if found else [])
+        runs.extend(_run(car, p) for p in cut_up(car, line, whole, ends.get(line.id, {})))
+    findings.extend(copied(car))
+    return Routes(tuple(sorted(runs, key=lambda run: natural_key(run.id))), tuple(findings))
+
+
+def _run(car: Car, piece: Piece) -> Run:
+    line = piece.line
+    slack = 0.0 if line.construction in _STIFF else setting(car, "slack").value
+    between = clips.spacing(car, line)
+    assembly, cut, note = _to_cut(car, piece, slack)
+    return Run(
+        id=piece.id,
+        line=line.id,
+        system=line.system,
+        ends=piece.ends,
+        size=line.size,
+        hose=line.hose,
+        tier=piece.tier,
+        string=piece.string,
+        straight=piece.straight,
+        buy=_to_buy(car, piece, slack),
+        assembly=assembly,
+        cut=cut,
+        cut_note=note,
+        slack=slack,
+        crosses=piece.crosses,
+        clips=clips.count(piece.string.value, between, line) if piece.string else 0,
+        clip_spacing=between,
+    )
+
+
+def _to_buy(car: Car, piece: Piece, slack: float) -> Figure | None:
+    """Length to reckon for the order: nothing taken off, something to spare."""
+    string = piece.string
+    if string is None:
+        return None
+    line = piece.line
+    if line.service == "reference":
+        return Figure(
+            string.value, "m", string.grade, "the string as it is", string.low, string.high
+        )
+    stretch = slack if line.construction not in _STIFF else setting(car, "tube-extra").value
+    extras = [setting(car, "cut-allowance")]
+    if piece.crosses and line.construction not in _STIFF:
+        extras.append(setting(car, "engine-slack"))
+    if line.construction is Construction.CLAMPED:
+        extras += [setting(car, "clamp-grip")] * 2
+    elif line.string_from == "collar" and line.string is not None:
+        extras += [setting(car, "socket-depth")] * 2
+    value = string.value * (1 + stretch) + sum(extra.value for extra in extras)
+    low, high = band(value, sigma_of(string) * (1 + stretch))
+    grade = weakest([string.grade, *(extra.grade for extra in extras)])
+    return Figure(value, "m", grade, "string with slack, movement and two clean cuts", low, high)
+
+
+def _to_cut(car: Car, piece: Piece, slack: float) -> tuple[Figure | None, Figure | None, str]:
+    """Assembly length, cut length, and what to know before the shears close."""
+    line, string = piece.line, piece.string
+    if line.construction is Construction.TUBE:
+        return None, None, "cut after bending: mark at the trial fit, then flare"
+    if line.construction is Construction.PIPE:
+        return None, None, "cut at the trial fit, bead both ends"
+    if line.construction is Construction.CLAMPED or line.service == "reference":
+        return None, None, "cut in place: hold it along both spigots, up to the stop"
+    if string is None:
+        return None, None, "cut in place: no length known"
+    if line.string_from == "collar" and line.string is not None:
+        return (
+            None,
+            None,
+            ("cut in place: the string runs collar to collar; add what goes into each socket"),
+        )
+    movement = setting(car, "engine-slack") if piece.crosses else None
+    stick_outs = [_stick_out(end) for end in piece.ends]
+    taut = string.value - sum(s for s, _ in stick_outs)
+    if any(end.chain is None for end in piece.ends) or taut <= 0:
+        return None, None, _why_not(piece, taut)
+    value = taut * (1 + slack) + (movement.value if movement else 0.0)
+    sigma = hypot(sigma_of(string), *(_sigma(s) for s in stick_outs)) * (1 + slack)
+    grades = [string.grade, setting(car, "slack").grade, *(g for s, g in stick_outs if s > 0)]
+    low, high = band(value, sigma)
+    basis = "string less stick-outs, with slack" + (" and movement" if movement else "")
+    assembly = Figure(value, "m", weakest(grades), basis, low, high)
+    taken = [_take_up(end, line) for end in piece.ends]
+    if missing := [why for _, why in taken if why]:
+        return assembly, None, "cut in place: " + "; ".join(dict.fromkeys(missing))
+    figures = [figure for figure, _ in taken if figure is not None]
+    off = sum(figure.value for figure in figures)
+    cut_low, cut_high = band(value - off, sigma)
+    cut = Figure(
+        value - off,
+        "m",
+        weakest([*grades, *(figure.grade for figure in figures)]),
+        basis + ", less take-ups",
+        cut_low,
+        cut_high,
+    )
+    return assembly, cut, _note(piece)
+
+
+def _stick_out(end: Termination) -> tuple[float, Grade]:
+    """Length of path that the adaptors take up between port face and hose end [m]."""
+    parts = end.chain.adaptors if end.chain else ()
+    grades = [dict(part.grades).get("legs", Grade.PRACTICE) for part in parts]
+    return sum(sum(part.legs) for part in parts), weakest(grades)
+
+
+def _sigma(stick_out: tuple[float, Grade]) -> float:
+    # A length that was read is good to its rounding; one of the trade's practice is
+    # taken as good to a tenth of itself (an estimate of our own, no source).
+    value, grade = stick_out
+    return 0.0 if grade is Grade.READ else 0.1 * value
+
+
+def _take_up(end: Termination, line: Line) -> tuple[Figure | None, str]:
+    """Take-up of one hose end, or why it is not known."""
+    hose_end = end.chain.hose_end if end.chain else None
+    if hose_end is None:
+        return None, f"nothing chosen at end {end.side}"
+    if end.angle is None:
+        return None, f"the angle at end {end.side} is open"
+    family = hoses.family(line.hose)
+    figure = hoses.take_up(family.ends, line.size, hose_end.angle)
+    if figure is None:
+        return None, f"take-up of a {hose_end.angle}° {family.ends} end is not in the data"
+    return figure, ""
+
+
+def _why_not(piece: Piece, taut: float) -> str:
+    open_ends = [end.side for end in piece.ends if end.chain is None]
+    if open_ends:
+        return "cut in place: nothing chosen at end " + " and ".join(open_ends)
+    return f"cut in place: the adaptors alone stand out {-taut * 1000:.0f} mm more than the string"
+
+
+def _note(piece: Piece) -> str:
+    if piece.is_shared_out:
+        return "cut in place: where the panel is along the line is not known"
+    if piece.tier.value == "mocked-up":
+        return "mocked up: cut to the figure"
+    return "check in place before the second cut"
