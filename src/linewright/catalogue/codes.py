@@ -61,7 +61,7 @@ _DASHED = (
 _SHAPES = {
     "take-off plate": "plate",
     "filter head": "head",
-    "gauge adaptor": "gauge",
+    "gauge adaptor": "port",
 }
 _KINDS = {"rubber": "rubber", "PTFE": "ptfe", "push-on": "push-on"}
 _SPOKEN_TRAITS = (
@@ -175,7 +175,7 @@ def code_of(
     >>> code_of("hose end", ends, 90, ("full swivel",))
     'hose-end-10-rubber-90-full-swivel'
     """
-    spoken = [trait for trait in _SPOKEN_TRAITS if trait in traits and trait != shape]
+    spoken = [trait for trait in _SPOKEN_TRAITS if trait in traits and trait not in shape]
     if shape == "banjo hose end":
         spoken = [trait for trait in spoken if trait != "fixed"]
     head = _SHAPES.get(shape, shape)
@@ -265,7 +265,13 @@ def heard(code: str) -> tuple[str, tuple[End, ...], str]:
             "hyphens, e.g. adaptor-npt-half-m-to-flare-10-m"
         )
     if code.startswith("hose-end-"):
-        dash, kind, rest = re.fullmatch(r"hose-end-(\d+)-(rubber|ptfe|push-on)-(.*)", code).groups()  # type: ignore[union-attr]
+        match = re.fullmatch(r"hose-end-(\d+)-(rubber|ptfe|push-on)-(.*)", code)
+        if match is None:
+            raise CatalogueError(
+                f"part code {code!r}: a hose end is said with dash, hose family, angle and swivel, "
+                "e.g. hose-end-10-rubber-90-fixed"
+            )
+        dash, kind, rest = match.groups()
         hose = End(Family.HOSE, f"-{dash}", Gender.MALE, kind="PTFE" if kind == "ptfe" else kind)
         return "hose-end", (End(Family.FLARE_37, f"-{dash}", Gender.FEMALE, True), hose), rest
     if code.startswith("banjo-hose-end-"):

@@ -35,6 +35,7 @@ _NAMES = {
     Family.SPINON: "{} spin-on",
     Family.QC: "{} quick connector",
 }
+_GENDER_UNSAID = (Family.WELD, Family.BANJO, Family.BEAD, Family.BARB)
 
 
 @cache
@@ -61,9 +62,8 @@ def end_name(end: End) -> str:
     words = [_NAMES[end.family].format(end.size)]
     if end.swivel:
         words.append("nut" if end.gender is Gender.FEMALE else "male nut")
-    elif end.gender is not Gender.NONE and end.family not in (Family.WELD, Family.BANJO):
-        if end.family not in (Family.BEAD, Family.BARB):
-            words.append("male" if end.gender is Gender.MALE else "female")
+    elif end.gender is not Gender.NONE and end.family not in _GENDER_UNSAID:
+        words.append("male" if end.gender is Gender.MALE else "female")
     return " ".join(words)
 
 

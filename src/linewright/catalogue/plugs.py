@@ -28,13 +28,12 @@ def closure(offer: Offer) -> Part:
     price = figures.adaptor_price
     if end.family is Family.HOSE:
         price = bore_price(float(end.size))
-    part = make(
+    return make(
         offer,
         legs=(figures.hexagon + body(end, dash),),
         price=price * factor("price plug"),
         mass=figures.adaptor_mass * factor("price plug"),
     )
-    return part
 
 
 def bung(offer: Offer) -> Part:

@@ -16,7 +16,7 @@ from linewright.ends.mates import mates
 #: Which function makes which shape of ``trade.csv``.
 MAKERS: Mapping[str, Callable[[Offer], Part]] = MappingProxyType(
     {
-        **{shape: adaptors.adaptor for shape in adaptors.SHAPES},
+        **dict.fromkeys(adaptors.SHAPES, adaptors.adaptor),
         "elbow": elbows.elbow,
         "bulkhead": elbows.bulkhead,
         "banjo adaptor": elbows.banjo,

@@ -104,6 +104,50 @@ def _clips() -> tuple[Sized, ...]:
     return tuple(sorted(sized, key=lambda clip: clip.high))
 
 
+#: What a joint asks for, and the words that its code begins with.
+_HARDWARE = {
+    "nut": "bulkhead-nut",
+    "panel washer": "panel-washer",
+    "olive": "olive",
+    "lock nut": "lock-nut",
+    "banjo bolt": "banjo-bolt",
+    "bolt": "flange-bolt",
+}
+
+
+@cache
+def _by_code() -> dict[str, Part]:
+    return {part.code: part for part in sundries()}
+
+
+def hardware_for(what: str, size: str) -> Part | None:
+    """Part for the hardware that a joint asks for.
+
+    Parameters
+    ----------
+    what : str
+        As in `SealNeed`: ``nut`` (of a bulkhead), ``panel washer``, ``olive``, ``lock nut``,
+        ``banjo bolt`` or ``bolt`` (of a flange).
+    size : str
+        Dash size or thread.
+
+    Returns
+    -------
+    Part or None
+        The part; None where the catalogue has none of that size, and for seals.
+
+    Examples
+    --------
+    >>> hardware_for("banjo bolt", "M14x1.5").code, hardware_for("nut", "-6").code
+    ('banjo-bolt-m14x1.5', 'bulkhead-nut-6')
+    """
+    prefix = _HARDWARE.get(what)
+    if prefix is None:
+        return None
+    spoken = size.removeprefix("-").lower().replace("/", "-")
+    return _by_code().get(f"{prefix}-{spoken}") or _by_code().get(prefix)
+
+
 def clip_for(outside: float) -> Part | None:
     """P-clip for a hose: the smallest whose inside is not below the hose's outside.
 
