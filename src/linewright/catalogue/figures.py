@@ -115,7 +115,7 @@ def factor(name: str) -> float:
     Returns
     -------
     float
-        The factor [-], or the length in SI [m].
+        The factor, in SI where it is a length. [- or m]
 
     Raises
     ------

@@ -10,32 +10,7 @@ from linewright.catalogue.part import Availability, Part, Turns
 from linewright.catalogue.trade import Offer
 from linewright.ends.end import End, Family, Gender
 from linewright.ends.mating import SealNeed
-
-#: What an end is called in a part's name; `notation` prints the same words on a port.
-_NAMES = {
-    Family.FLARE_37: "{} flare",
-    Family.FLARE_45: "{} 45° flare",
-    Family.INVERTED_FLARE: "{} inverted flare",
-    Family.BUBBLE_FLARE: "{} bubble flare",
-    Family.ORB_UNF: "{} ORB",
-    Family.ORFS: "{} ORFS",
-    Family.NPT: "{} NPT",
-    Family.NPTF: "{} NPTF",
-    Family.BSPP: "{}",
-    Family.BSPT: "{}",
-    Family.ISO6149: "{} ISO 6149",
-    Family.METRIC_FLAT_FACE: "{} flat face",
-    Family.BANJO: "{} banjo",
-    Family.BEAD: "{} mm bead",
-    Family.BARB: "{} mm barb",
-    Family.TUBE: "{} tube",
-    Family.FLANGE: "{} mm flange",
-    Family.VBAND: "{} mm V-band",
-    Family.WELD: "weld",
-    Family.SPINON: "{} spin-on",
-    Family.QC: "{} quick connector",
-}
-_GENDER_UNSAID = (Family.WELD, Family.BANJO, Family.BEAD, Family.BARB)
+from linewright.ends.words import show
 
 
 @cache
@@ -59,12 +34,7 @@ def end_name(end: End) -> str:
     """
     if end.family is Family.HOSE:
         return f"{end.size} mm hose" if end.kind == "clamped" else f"{end.size} {end.kind} hose"
-    words = [_NAMES[end.family].format(end.size)]
-    if end.swivel:
-        words.append("nut" if end.gender is Gender.FEMALE else "male nut")
-    elif end.gender is not Gender.NONE and end.family not in _GENDER_UNSAID:
-        words.append("male" if end.gender is Gender.MALE else "female")
-    return " ".join(words)
+    return "weld" if end.family is Family.WELD else show(end)
 
 
 @cache

@@ -8,7 +8,8 @@ from linewright.base.errors import CatalogueError
 from linewright.catalogue.part import Part
 from linewright.catalogue.stock import Catalogue, generic
 from linewright.catalogue.trade import end_of
-from linewright.ends.end import UNKNOWN, Family
+from linewright.ends.end import UNKNOWN, End, Family, Gender
+from linewright.ends.sizes import sizes
 
 
 def _plug(code: str) -> Part:
