@@ -37,6 +37,7 @@ class Chain:
     rank: tuple[float, ...]
     codes: tuple[str, ...] = ()
     reason: str = ""
+    is_whole_line: bool = False  # one silicone shape from port to port: no hose is cut
 
     @property
     def joint_count(self) -> int:

@@ -1,0 +1,76 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Charge pipes: couplers on beads, V-band flanges to be welded."""
+
+from linewright.car.model import Car, Line, Port
+from linewright.catalogue.stock import Catalogue
+from linewright.ends.end import End, Family, Gender
+from linewright.joints import missing, reasons
+from linewright.joints.chain import Options, join
+from linewright.joints.clamped import whole_line
+from linewright.joints.model import Joints, Termination
+from linewright.joints.offered import NOTHING, merged
+
+
+def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints:
+    """Offer both ends of a charge pipe.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    catalogue : Catalogue
+        Parts to build with.
+    line : Line
+        A pipe; its size is the outside diameter in mm.
+    ports : tuple of Port
+        Its two ports, A first.
+
+    Returns
+    -------
+    Joints
+        Two terminations: a coupler on each bead (with a hump at the end that moves), or
+        a V-band flange to be welded on the pipe. Where one coupler reaches from port to
+        port it is the whole line.
+    """
+    if whole := whole_line(catalogue, line, ports):
+        return whole
+    found = [NOTHING]
+    for side, port, said in zip("AB", ports, line.ends, strict=True):
+        place = reasons.Place(car, f"{line.id}.{side}", port, line, None, line.size)
+        far = _far(line, port)
+        options = Options(
+            via=said.via,
+            fit=said.fit,
+            takes_movement=line.crosses and _moves(car, port),
+        )
+        if port.end.is_unknown:
+            blank = Termination(line.id, line.id, side, port.id, None, (), 0)
+            found.append(Joints((blank,), ()))
+            continue
+        chains = join(port.end, far, catalogue, options=options)
+        if not chains:
+            blank = Termination(line.id, line.id, side, port.id, None, (), 0)
+            finding = missing.no_chain(place, port.end, far, catalogue, options)
+            found.append(Joints((blank,), (), (finding,)))
+            continue
+        best = chains[0]
+        found.append(
+            Joints(
+                (Termination(line.id, line.id, side, port.id, best, chains[1:], 0),),
+                (),
+                reasons.findings(place, best),
+                reasons.steps(place, best),
+            )
+        )
+    return merged(found)
+
+
+def _moves(car: Car, port: Port) -> bool:
+    return car.components[port.component].rides != "chassis"
+
+
+def _far(line: Line, port: Port) -> End:
+    """The pipe's own end: a bead, or bare metal where a flange is welded on it."""
+    if port.end.family in (Family.VBAND, Family.FLANGE):
+        return End(Family.WELD, "", Gender.FEMALE, kind="aluminium")
+    return End(Family.BEAD, line.size, Gender.MALE)

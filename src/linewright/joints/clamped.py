@@ -1,0 +1,203 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Hose clamped on beads and barbs, and silicone shapes that are a whole line by themselves."""
+
+from dataclasses import replace
+
+from linewright.base.finding import Finding, Severity, WorkStep
+from linewright.car.model import Car, Line, Port
+from linewright.catalogue.part import Part
+from linewright.catalogue.stock import Catalogue
+from linewright.ends.end import Family
+from linewright.ends.mates import mates
+from linewright.joints import missing, reasons
+from linewright.joints.chain import Options, join
+from linewright.joints.model import Chain, Fit, Joints, Mated, Termination
+from linewright.joints.offered import NOTHING, merged
+from linewright.joints.rank import is_special
+from linewright.joints.side import bore_of_hose, hose_of
+
+_SPIGOTS = (Family.BEAD, Family.BARB)
+
+#: A moulded shape may be held this much apart at its ends, beyond its own legs [m].
+_STRETCH = 0.050
+
+
+def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints:
+    """Offer both ends of a clamped hose.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    catalogue : Catalogue
+        Parts to build with.
+    line : Line
+        A line of clamped hose; its size is the hose's bore in mm.
+    ports : tuple of Port
+        Its two ports, A first.
+
+    Returns
+    -------
+    Joints
+        Two terminations. Where one silicone shape is the whole line, it stands in the
+        chain of end A, which says so in ``is_whole_line``.
+    """
+    if whole := whole_line(catalogue, line, ports):
+        return merged((whole, _grommets(line)))
+    found = [NOTHING]
+    far = hose_of(line)
+    bore = bore_of_hose(line)
+    for side, port, said in zip("AB", ports, line.ends, strict=True):
+        place = reasons.Place(car, f"{line.id}.{side}", port, line, bore, line.size)
+        options = Options(
+            angle=None,
+            is_aluminium="alumin" in port.material,
+            via=said.via,
+            fit=said.fit,
+            has_joiners=True,
+        )
+        if port.end.is_unknown:
+            offered = tuple(
+                chain
+                for end in port.readings
+                for chain in join(end, far, catalogue, options=options)[:1]
+            )
+            found.append(_blank(line, side, port, offered))
+            continue
+        chains = join(port.end, far, catalogue, options=options)
+        if not chains:
+            finding = (
+                _size_differs(line, port)
+                if port.end.family in _SPIGOTS
+                else missing.no_chain(place, port.end, far, catalogue, options)
+            )
+            found.append(replace(_blank(line, side, port), findings=(finding,)))
+            continue
+        best = chains[0]
+        found.append(
+            Joints(
+                (Termination(line.id, line.id, side, port.id, best, chains[1:], 0),),
+                (),
+                reasons.findings(place, best),
+                reasons.steps(place, best),
+            )
+        )
+    return merged((*found, _grommets(line)))
+
+
+def whole_line(catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints | None:
+    """One silicone coupler or elbow that makes the whole line.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+        Parts to build with.
+    line : Line
+        A clamped hose or a charge pipe.
+    ports : tuple of Port
+        Its two ports, A first.
+
+    Returns
+    -------
+    Joints or None
+        Two terminations, if both ports are spigots of which one shape fits both, and the
+        line is no longer than that shape; a hump is taken where the two move apart. Two
+        spigots of one size with no turn between them are left to plain hose or pipe.
+    """
+    near, far = ports[0].end, ports[1].end
+    if near.family not in _SPIGOTS or far.family not in _SPIGOTS:
+        return None
+    typed = [end.angle for end in line.ends if end.angle]
+    angle = sum(typed)
+    is_charge = line.medium is not None and line.medium.value == "charge air"
+    if near.size == far.size and not angle and not is_charge:
+        return None
+    best: tuple[tuple[float, ...], Part, int] | None = None
+    for part, index in catalogue.facing(near):
+        if part.shape not in ("coupler", "silicone") or len(part.ends) != 2:
+            continue
+        if part.angle != angle or not mates(far, part.ends[1 - index]).ok:
+            continue
+        if angle == 0 and ("hump" in part.traits) != (line.crosses and is_charge):
+            continue
+        if line.string is None and near.size == far.size:
+            continue
+        if line.string is not None and line.string.value > sum(part.legs) + _STRETCH:
+            continue
+        key = (float(is_special(part)), part.price_index, sum(part.legs), float(index))
+        if best is None or key < best[0]:
+            best = (key, part, index)
+    if best is None:
+        return None
+    _, part, index = best
+    first = _half(ports[0], part, index, carries=True)
+    second = _half(ports[1], part, 1 - index, carries=False)
+    step = WorkStep(
+        "bead-clamp",
+        (line.id,),
+        f"{line.id}: {part.name} between {ports[0].id} and {ports[1].id}; clamps behind the "
+        "beads, sized by the outside of the hose on the spigot"
+        + ("; fix the pipe to the body near the coupler." if is_charge else "."),
+    )
+    return Joints(
+        (
+            Termination(line.id, line.id, "A", ports[0].id, first, (), angle),
+            Termination(line.id, line.id, "B", ports[1].id, second, (), 0),
+        ),
+        (),
+        (),
+        (step,),
+    )
+
+
+def _half(port: Port, part: Part, index: int, *, carries: bool) -> Chain:
+    mating = mates(port.end, part.ends[index])
+    return Chain(
+        port=port.end,
+        parts=(part,) if carries else (),
+        joints=(Mated(port.end, part.ends[index], mating),),
+        bore=part.bore,
+        price_index=part.price_index if carries else 0.0,
+        stick_out=0.0,
+        rank=(0.0, float(is_special(part)), 0.0, 1.0, 0.0, part.price_index, 0.0),
+        reason="one silicone shape fits both spigots: two joints, no adaptor",
+        is_whole_line=True,
+    )
+
+
+def _blank(line: Line, side: str, port: Port, offered: tuple[Chain, ...] = ()) -> Joints:
+    return Joints((Termination(line.id, line.id, side, port.id, None, offered, 0),), ())
+
+
+def _size_differs(line: Line, port: Port) -> Finding:
+    return Finding(
+        code="size-differs",
+        severity=Severity.STOP,
+        about=(port.id, line.id),
+        reason=(
+            f"{line.id}: hose of {line.size} mm bore on {port.id} ({port.end}); hose is neither "
+            "stretched over a larger spigot nor clamped down on a smaller one."
+        ),
+        remedy=("Take a silicone reducer of the two sizes, or hose of the spigot's own size."),
+        value=f"{line.size} mm",
+        limit=f"{port.end.size} mm",
+        system=line.system,
+    )
+
+
+def _grommets(line: Line) -> Joints:
+    """A clamped hose goes through a panel in one piece, in a grommet."""
+    return Joints(
+        (),
+        tuple(Fit((), "grommet", None, panel, line.id) for panel in line.passes),
+        (),
+        tuple(
+            WorkStep(
+                "grommet",
+                (line.id, panel),
+                f"{line.id}: one hose through {panel}, in a grommet; the edge of the hole "
+                "may not touch it.",
+            )
+            for panel in line.passes
+        ),
+    )

@@ -1,0 +1,144 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Where no chain leads: the smallest step that is missing."""
+
+from linewright.base.finding import Finding, Severity
+from linewright.catalogue.stock import Catalogue
+from linewright.ends.end import End, Family
+from linewright.joints.chain import Options, join
+from linewright.joints.graph import graph
+from linewright.joints.offered import angle_word
+from linewright.joints.rank import MOST_PARTS
+from linewright.joints.reasons import Place
+
+
+def no_chain(place: Place, near: End, far: End, catalogue: Catalogue, options: Options) -> Finding:
+    """Say which step no part makes.
+
+    Parameters
+    ----------
+    place : Place
+        Where a chain was wanted.
+    near : End
+        The port's end.
+    far : End
+        Where it should have led.
+    catalogue : Catalogue
+        The parts that were tried.
+    options : Options
+        What the chain had to do.
+
+    Returns
+    -------
+    Finding
+        A stop that names the missing step and the way out.
+    """
+    step, remedy = missing_step(near, far, catalogue, options)
+    return Finding(
+        code="no-chain",
+        severity=Severity.STOP,
+        about=place.about,
+        reason=f"{place.where}: {step}",
+        remedy=remedy,
+        system=place.system,
+    )
+
+
+def missing_step(near: End, far: End, catalogue: Catalogue, options: Options) -> tuple[str, str]:
+    """Say in words which step between two ends no part makes.
+
+    Parameters
+    ----------
+    near : End
+        The end to start from.
+    far : End
+        The end to arrive at.
+    catalogue : Catalogue
+        The parts that were tried.
+    options : Options
+        What the chain had to do.
+
+    Returns
+    -------
+    tuple of str
+        The missing step, and a way out.
+    """
+    network = graph(catalogue)
+    known = {part.code for part in catalogue.parts}
+    if strange := [code for code in options.via if code not in known]:
+        return (
+            f"the part {strange[0]!r} that it must go by is not in the catalogue.",
+            "Take a code from the parts list, or describe the part in your hand under [parts].",
+        )
+    if far.family is Family.HOSE and (text := _hose_end(far, catalogue, options)):
+        return text
+    if not any(step.is_eligible for step in network.steps(near)):
+        return (
+            f"no part that the trade sells joins {near}.",
+            "Measure the port again; if it is right, change the port, or describe the part in "
+            "your hand under [parts].",
+        )
+    if options.fit or options.via:
+        plain = Options(
+            options.angle,
+            options.is_full_swivel,
+            options.hose_bore,
+            options.room,
+            options.is_aluminium,
+        )
+        if join(near, far, catalogue, options=plain):
+            wanted = ", ".join((*options.fit, *options.via))
+            return (
+                f"no part from {near} to {far} carries what is asked for: {wanted}.",
+                "Leave it out here and make it a component of the line, with ports of its own.",
+            )
+    if options.angle not in (None, 0) and far.family is Family.HOSE:
+        straight = Options(None, options.is_full_swivel, options.hose_bore)
+        if join(near, far, catalogue, options=straight):
+            return (
+                f"no hose end or elbow on {near} turns by {angle_word(options.angle or 0)}.",
+                "Type an angle that is sold, or leave it open.",
+            )
+    here = sorted({str(s.out) for s in network.steps(near) if s.is_eligible})
+    there = sorted({str(s.out) for s in network.steps(far) if s.is_eligible})
+    shown_here = ", ".join(here[:4]) or str(near)
+    shown_there = ", ".join(there[:4]) or str(far)
+    return (
+        f"no chain of up to {MOST_PARTS} parts joins {near} to {far}: the parts on {near} lead "
+        f"to {shown_here}; {far} is reached from {shown_there}; nothing stands between.",
+        "Take a line nearer the port's size, or change the port.",
+    )
+
+
+def _hose_end(far: End, catalogue: Catalogue, options: Options) -> tuple[str, str] | None:
+    """Whether the hose end itself is what is missing."""
+    ends = [p for p in catalogue.hose_ends(far.kind, far.size) if "banjo" not in p.shape]
+    if far.kind == "clamped":
+        return None
+    if not ends:
+        sizes = sorted(
+            {
+                e.size
+                for p in catalogue.parts
+                if "hose end" in p.shape
+                for e in p.ends
+                if e.family is Family.HOSE and e.kind == far.kind
+            },
+            key=lambda size: int(size.lstrip("-")) if size.lstrip("-").isdigit() else 0,
+        )
+        return (
+            f"no hose end for {far.size} {far.kind} hose is sold; sold: {', '.join(sizes)}.",
+            "Take a dash that is sold.",
+        )
+    if options.is_full_swivel:
+        ends = [p for p in ends if "full swivel" in p.traits]
+    angles = sorted({p.angle for p in ends})
+    if options.angle is not None and options.angle not in angles:
+        # An elbow with a straight end could still have made the turn; it did not.
+        swivel = "full swivel " if options.is_full_swivel else ""
+        words = ", ".join(angle_word(a) for a in angles) or "none"
+        return (
+            f"no {swivel}hose end for {far.size} {far.kind} hose turns by "
+            f"{angle_word(options.angle)}; sold: {words}.",
+            "Type an angle that is sold.",
+        )
+    return None

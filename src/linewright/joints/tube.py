@@ -1,0 +1,63 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Hard tube: a flare, its nut and sleeve at each end, and what stands between it and the port."""
+
+from linewright.car.model import Car, Line, Port
+from linewright.catalogue.stock import Catalogue
+from linewright.ends.end import End, Family
+from linewright.joints import missing, reasons
+from linewright.joints.chain import Options, join
+from linewright.joints.model import Joints, Termination
+from linewright.joints.offered import NOTHING, merged
+
+
+def tubes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints:
+    """Offer both ends of a line of hard tube.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    catalogue : Catalogue
+        Parts to build with.
+    line : Line
+        A line of hard tube; its size is the dash of its outside diameter.
+    ports : tuple of Port
+        Its two ports, A first.
+
+    Returns
+    -------
+    Joints
+        Two terminations; each chain ends in the tube nut.
+    """
+    far = End(Family.TUBE, line.size)
+    found = [NOTHING]
+    for side, port, said in zip("AB", ports, line.ends, strict=True):
+        place = reasons.Place(car, f"{line.id}.{side}", port, line, None, line.size)
+        options = Options(
+            is_aluminium="alumin" in port.material, via=said.via, fit=said.fit, room=port.room
+        )
+        if port.end.is_unknown:
+            offered = tuple(
+                chain
+                for end in port.readings
+                for chain in join(end, far, catalogue, options=options)[:1]
+            )
+            blank = Termination(line.id, line.id, side, port.id, None, offered, 0)
+            found.append(Joints((blank,), ()))
+            continue
+        chains = join(port.end, far, catalogue, options=options)
+        if not chains:
+            blank = Termination(line.id, line.id, side, port.id, None, (), 0)
+            finding = missing.no_chain(place, port.end, far, catalogue, options)
+            found.append(Joints((blank,), (), (finding,)))
+            continue
+        done = Termination(line.id, line.id, side, port.id, chains[0], chains[1:], 0)
+        found.append(
+            Joints(
+                (done,),
+                (),
+                reasons.findings(place, chains[0]),
+                reasons.steps(place, chains[0]),
+            )
+        )
+    return merged(found)
