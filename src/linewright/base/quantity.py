@@ -215,6 +215,7 @@ def quantity(text: str, dimension: Dimension) -> float:
 
     Examples
     --------
+    >>> from linewright.base.dimensions import LENGTH
     >>> quantity("1-1/4 in", LENGTH), quantity("16 ft 3 in", LENGTH)
     (0.03175, 4.953)
     """

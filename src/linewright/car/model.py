@@ -122,6 +122,7 @@ class Component:
     rides: str = "chassis"
     material: str = ""
     on: str | None = None  # id of the port it is screwed on, e.g. "FH.gauge"
+    mount: str | None = None  # name of its own port that goes there
     part: str | None = None  # catalogue shape to buy it as (tee, bulkhead, check valve ...)
     panel: str | None = None  # the panel a bulkhead sits in
     origin: str = ""

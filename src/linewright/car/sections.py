@@ -1,0 +1,249 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The short sections of the document: car, systems, panels, parts, overrules, answers."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from linewright.base import units
+from linewright.base.evidence import Figure, Grade, Known, Placed
+from linewright.base.ids import is_word
+from linewright.car.hose_names import hose_name
+from linewright.car.model import Medium, Panel, System
+from linewright.car.quantities import line_size
+from linewright.car.table import Log, Table, listed, said
+from linewright.tables import practice
+
+#: Letters of LOOK: the lines of a system, and what is drawn apart.
+LETTERS: Mapping[Medium, str] = {
+    Medium.OIL: "O",
+    Medium.COOLANT: "C",
+    Medium.CHARGE_COOLANT: "W",
+    Medium.FUEL: "F",
+    Medium.AIR: "A",
+}
+_MEDIA = [medium.value for medium in Medium]
+_SHOW = ("metric", "inch")
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """What ``[car]`` says: the car's name, and the defaults for the rest."""
+
+    name: str
+    datum: str
+    use: str
+    show: str
+    note: str
+    known: Known
+    placed: Placed
+
+
+def header(root: Table) -> Header:
+    """Read ``[car]``.
+
+    Parameters
+    ----------
+    root : Table
+        The document.
+
+    Returns
+    -------
+    Header
+        With defaults where nothing was typed.
+    """
+    table = root.table("car", "car")
+    if table is None:
+        root.fault("", '[car] is missing; write at least [car] and name = "Juniper".')
+        return Header("", "", "", "metric", "", Known.GUESS, Placed.GUESS)
+    found = Header(
+        name=table.needed("name", "Juniper"),
+        datum=table.text("datum"),
+        use=table.text("use"),
+        show=table.choice("show", _SHOW, "metric"),
+        note=table.text("note", most=5000),
+        known=Known(table.choice("known", [k.value for k in Known], Known.GUESS)),
+        placed=Placed(table.choice("placed", [p.value for p in Placed], Placed.GUESS)),
+    )
+    table.done()
+    if not table.has("show"):
+        root.log.assume(("car", "show"), "metric", Grade.PRACTICE)
+    if not table.has("known"):
+        root.log.assume(("car", "known"), "guess", Grade.PRACTICE)
+    if not table.has("placed"):
+        root.log.assume(("car", "placed"), "guess", Grade.PRACTICE)
+    return found
+
+
+def word_id(log: Log, path: tuple[str, ...], what: str) -> bool:
+    """Whether the last word of a path can be an id; notes a fault if not.
+
+    Parameters
+    ----------
+    log : Log
+        Where to note it.
+    path : tuple
+        Where the id stands.
+    what : str
+        The noun, as in "component".
+
+    Returns
+    -------
+    bool
+        True if it can.
+    """
+    if is_word(path[-1]):
+        return True
+    log.add(
+        path,
+        f"{said(path[-1])} is no id of a {what}; allowed: letters, digits and single hyphens "
+        f'between them, at most 40, as in "oil-tank".',
+    )
+    return False
+
+
+def _medium_of(words: str) -> Medium | None:
+    """Tell the medium from the id and the fluid of a system."""
+    text = words.lower().replace("-", " ").replace("_", " ")
+    charge = re.search(r"\b(charge|intercooler|chargecooler)\b", text) is not None
+    if charge and re.search(r"\b(coolant|cooler|water|glycol|intercooler|chargecooler)\b", text):
+        return Medium.CHARGE_COOLANT
+    if charge or re.search(r"\b(air|boost|intake)\b", text):
+        return Medium.AIR
+    if re.search(r"\b(fuel|petrol|gasoline|e\d{2,3}|ethanol|methanol|diesel)\b", text):
+        return Medium.FUEL
+    if re.search(r"\boil\b|\b\d{1,2}w\s?\d{2}\b|\batf\b", text):
+        return Medium.OIL
+    if re.search(r"\b(coolant|water|glycol|antifreeze)\b", text):
+        return Medium.COOLANT
+    return None
+
+
+def _system(log: Log, name: str, value: object) -> System | None:
+    path = ("systems", name)
+    table = Table(value, path, log, "system")
+    if not word_id(log, path, "system") or not isinstance(value, dict):
+        return None
+    fluid = table.needed("fluid", "15W-50")
+    typed = table.choice("medium", _MEDIA, "")
+    medium = Medium(typed) if typed else _medium_of(name) or _medium_of(fluid)
+    if medium is None:
+        table.fault(
+            "",
+            "its medium can be told neither from its id nor from its fluid; add medium, one of: "
+            f"{listed(_MEDIA)}.",
+        )
+        return None
+    if not typed:
+        log.assume((*path, "medium"), medium.value, Grade.DERIVED)
+    letter = table.text("letter") or LETTERS[medium]
+    if not re.fullmatch("[A-Z]", letter):
+        table.fault("letter", f"{said(letter)} is not allowed; allowed: one capital letter.")
+    found = System(
+        id=name,
+        medium=medium,
+        fluid=fluid,
+        hose=table.read("hose", hose_name) or "",
+        size=table.read("size", line_size) or "",
+        letter=letter,
+        temperature=table.figure("hottest", units.temperature, "K"),
+        gauge_pressure=table.figure("highest", units.gauge_pressure, "Pa"),
+        line_number=log.line(path),
+    )
+    table.text("note")
+    table.done()
+    return found
+
+
+def systems(root: Table) -> dict[str, System]:
+    """Read ``[systems.X]``.
+
+    Parameters
+    ----------
+    root : Table
+        The document.
+
+    Returns
+    -------
+    dict
+        Systems by id, in the order of the document.
+    """
+    table = root.table("systems", "list of systems")
+    if table is None:
+        root.fault(
+            "", '[systems] is missing; write for example [systems.oil] and fluid = "15W-50".'
+        )
+        return {}
+    read = [_system(root.log, name, value) for name, value in table.items()]
+    return {system.id: system for system in read if system}
+
+
+def panels(root: Table) -> dict[str, Panel]:
+    """Read ``[panels.X]``.
+
+    Parameters
+    ----------
+    root : Table
+        The document.
+
+    Returns
+    -------
+    dict
+        Panels by id.
+    """
+    table = root.table("panels", "list of panels")
+    found: dict[str, Panel] = {}
+    for name, value in table.items() if table else ():
+        path = ("panels", name)
+        panel = Table(value, path, root.log, "panel")
+        if not word_id(root.log, path, "panel") or not isinstance(value, dict):
+            continue
+        panel.needed("thickness", "1.5 mm")
+        thickness = panel.figure("thickness", units.length, "m", above=0)
+        material = panel.text("material")
+        if not material:
+            material = "steel"
+            root.log.assume((*path, "material"), material, Grade.PRACTICE)
+        panel.text("note")
+        panel.done()
+        if thickness:
+            found[name] = Panel(name, thickness, material)
+    return found
+
+
+def settings(root: Table) -> dict[str, Figure]:
+    """Read ``[settings]``: figures of the trade that the builder sets for himself.
+
+    Parameters
+    ----------
+    root : Table
+        The document.
+
+    Returns
+    -------
+    dict
+        What was typed; the rest keeps the trade's figures.
+    """
+    table = root.table("settings", "list of settings")
+    if table is None:
+        return {}
+    found: dict[str, Figure] = {}
+    for name, default in practice.SETTINGS.items():
+        reader = _READERS.get(default.unit, units.number)
+        figure = table.figure(name, reader, default.unit)
+        if figure:
+            found[name] = figure
+    table.done()
+    return found
+
+
+_READERS = {
+    "m": units.length,
+    "m3": units.volume,
+    "K": units.temperature,
+    "Pa": units.pressure_difference,
+    "kg": units.mass,
+    "rad": units.angle,
+    "W": units.power,
+    "m3/s": units.flow,
+}
