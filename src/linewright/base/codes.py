@@ -37,6 +37,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "hose-collapses": _STOP,  # suction hose without vacuum rating and long
         "hose-family-mix": _STOP,  # hose ends of another family than the hose
         "hose-rating": _ASK,  # burst or temperature print of the hose not known
+        "length-unknown": _ASK,  # no string and no positions: nothing to reckon hose from
         "level-unknown": _ASK,  # oil level height not known, drain not proved
         "look-alike": _NOTE,  # thread also fits something that does not seal
         "look-alike-thread": _STOP,  # two ends run together and do not seal
@@ -63,6 +64,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "seal-as-supplied": _WARN,  # rings that come with fittings are of the wrong material
         "seal-missing": _STOP,  # a joint without its seal
         "size-differs": _STOP,  # clamped hose on a bead of another size
+        "spot-face-unknown": _ASK,  # a banjo's flat face or hole depth is not known
         "stick-out": _WARN,  # chain stands out far from its port
         "string-copied": _ASK,  # one string typed for all lines of a system
         "string-too-short": _STOP,  # string shorter than the straight distance

@@ -44,9 +44,10 @@ def lay(car: Car, joints: Joints) -> Routes:
     findings: list[Finding] = []
     for line in sorted(car.lines.values(), key=lambda line: natural_key(line.id)):
         whole = length(car, line)
-        found = short(car, line, whole)
+        pieces = cut_up(car, line, whole, ends.get(line.id, {}))
+        found = short(car, line, whole, needs_length=not pieces[0].is_one_shape)
         findings.extend([found] if found else [])
-        runs.extend(_run(car, p) for p in cut_up(car, line, whole, ends.get(line.id, {})))
+        runs.extend(_run(car, piece) for piece in pieces)
     findings.extend(copied(car))
     return Routes(tuple(sorted(runs, key=lambda run: natural_key(run.id))), tuple(findings))
 
@@ -72,15 +73,21 @@ def _run(car: Car, piece: Piece) -> Run:
         cut_note=note,
         slack=slack,
         crosses=piece.crosses,
-        clips=clips.count(piece.string.value, between, line) if piece.string else 0,
+        clips=_clips(piece, between),
         clip_spacing=between,
     )
+
+
+def _clips(piece: Piece, between: float) -> int:
+    if piece.string is None or piece.is_one_shape:
+        return 0
+    return clips.count(piece.string.value, between, piece.line)
 
 
 def _to_buy(car: Car, piece: Piece, slack: float) -> Figure | None:
     """Length to reckon for the order: nothing taken off, something to spare."""
     string = piece.string
-    if string is None:
+    if string is None or piece.is_one_shape:
         return None
     line = piece.line
     if line.service == "reference":
@@ -104,6 +111,8 @@ def _to_buy(car: Car, piece: Piece, slack: float) -> Figure | None:
 def _to_cut(car: Car, piece: Piece, slack: float) -> tuple[Figure | None, Figure | None, str]:
     """Assembly length, cut length, and what to know before the shears close."""
     line, string = piece.line, piece.string
+    if piece.is_one_shape:
+        return None, None, "no hose to cut: one moulded shape, its legs trimmed in place"
     if line.construction is Construction.TUBE:
         return None, None, "cut after bending: mark at the trial fit, then flare"
     if line.construction is Construction.PIPE:

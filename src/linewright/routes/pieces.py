@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """The pieces of hose that a line is made of: one, or more where it passes panels."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from linewright.base.evidence import Figure, Grade, weakest
@@ -26,6 +26,27 @@ class Piece:
     straight: Figure | None
     crosses: bool
     is_shared_out: bool = False  # the length is a share of the line's, its panel not placed
+
+    @property
+    def is_one_shape(self) -> bool:
+        """Whether one moulded shape reaches from port to port: no hose is cut."""
+        return is_one_shape(self.ends)
+
+
+def is_one_shape(ends: Iterable[Termination]) -> bool:
+    """Whether one moulded shape is the whole line.
+
+    Parameters
+    ----------
+    ends : Iterable of Termination
+        The ends of a piece.
+
+    Returns
+    -------
+    bool
+        True where its chain says so.
+    """
+    return any(end.chain is not None and end.chain.is_whole_line for end in ends)
 
 
 def by_hose(joints: Joints) -> dict[str, dict[str, tuple[Termination, Termination]]]:

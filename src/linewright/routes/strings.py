@@ -13,7 +13,7 @@ from linewright.routes.tiers import Length
 _COPIES = 3
 
 
-def short(car: Car, line: Line, whole: Length) -> Finding | None:
+def short(car: Car, line: Line, whole: Length, *, needs_length: bool = True) -> Finding | None:
     """A typed length that is shorter than the ports are apart, or that is missing.
 
     Parameters
@@ -24,6 +24,8 @@ def short(car: Car, line: Line, whole: Length) -> Finding | None:
         The line.
     whole : Length
         Its length by the best tier.
+    needs_length : bool
+        False where one moulded shape is the whole line and no hose is reckoned.
 
     Returns
     -------
@@ -32,7 +34,7 @@ def short(car: Car, line: Line, whole: Length) -> Finding | None:
         within what the guess allows. ``length-unknown``: an ask.
     """
     if whole.string is None:
-        return _unknown(line)
+        return _unknown(line) if needs_length else None
     straight = whole.straight
     if line.string is None or straight is None:
         return None

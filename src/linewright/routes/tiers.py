@@ -56,8 +56,8 @@ def length(car: Car, line: Line) -> Length:
     straight = _straight(car, a, b) if a is not None and b is not None else None
     is_sure = a is not None and b is not None and not _is_guess(a) and not _is_guess(b)
     if line.string is not None:
-        tier = line.tier if line.tier in (Tier.GUESS, Tier.MOCKED_UP) else Tier.STRING
-        return Length(tier, _banded(car, line.string, tier), straight, is_sure)
+        typed = line.tier if line.tier in (Tier.GUESS, Tier.MOCKED_UP) else Tier.STRING
+        return Length(typed, _banded(car, line.string, typed), straight, is_sure)
     if straight is not None and straight.value > 0:
         tier = Tier.PLACED if is_sure else Tier.GUESS
         figure = Figure(

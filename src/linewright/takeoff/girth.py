@@ -1,0 +1,91 @@
+# SPDX-License-Identifier: Apache-2.0
+"""How thick a hose, tube or pipe is outside: what clips and clamps go by."""
+
+from linewright.base.evidence import Figure, Grade, weakest
+from linewright.car.model import Car, Construction, Line
+from linewright.joints.offered import setting
+from linewright.tables import hoses
+
+_SIXTEENTH = 0.0254 / 16
+
+#: Clamped hose below this bore has the thin wall of a heater or reference hose. [m]
+_SMALL = 0.012
+
+
+def outside(car: Car, line: Line) -> Figure:
+    """Outside diameter of a line's hose, tube or pipe, lying free.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : Line
+        The line.
+
+    Returns
+    -------
+    Figure
+        From the table of its family; where that has none, the bore and a default wall,
+        which its grade and basis say.
+    """
+    if line.construction is Construction.TUBE and line.size.startswith("-"):
+        return Figure(int(line.size[1:]) * _SIXTEENTH, "m", Grade.DERIVED, "dash in sixteenths")
+    size = _size(line)
+    if size is not None and size.outside is not None:
+        return size.outside
+    if size is not None and size.bore is not None:
+        bore = size.bore
+    elif line.size.startswith("-"):
+        dash = int(line.size[1:]) * _SIXTEENTH
+        bore = Figure(dash, "m", Grade.PRACTICE, "dash taken as the bore")
+    else:
+        bore = Figure(float(line.size) / 1000, "m", Grade.STATED, "bore as typed")
+    return on_spigot(car, bore, None)
+
+
+def on_spigot(car: Car, spigot: Figure, line: Line | None) -> Figure:
+    """Outside diameter of a hose pushed over a spigot.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    spigot : Figure
+        Outside diameter of the bead or barb [m].
+    line : Line or None
+        The line whose hose it is; None takes the default wall.
+
+    Returns
+    -------
+    Figure
+        Spigot and two walls; the wall is that of the hose's family or the default.
+    """
+    wall = _wall(line)
+    if wall is None:
+        name = "hose-wall-small" if spigot.value < _SMALL else "hose-wall"
+        wall = setting(car, name)
+    return Figure(
+        spigot.value + 2 * wall.value,
+        "m",
+        weakest([spigot.grade, wall.grade]),
+        f"spigot {spigot.value * 1000:g} mm and two walls of {wall.value * 1000:g} mm",
+    )
+
+
+def _size(line: Line) -> hoses.HoseSize | None:
+    if line.construction in (Construction.TUBE, Construction.PIPE):
+        return None
+    try:
+        return hoses.size(hoses.family(line.hose).key, line.size)
+    except LookupError:
+        return None
+
+
+def _wall(line: Line | None) -> Figure | None:
+    if line is None:
+        return None
+    size = _size(line)
+    if size is None or size.outside is None or size.bore is None:
+        return None
+    grade = weakest([size.outside.grade, size.bore.grade])
+    return Figure((size.outside.value - size.bore.value) / 2, "m", grade, "outside less bore")

@@ -1,0 +1,90 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Rings that lie in the bag with the fittings, and seals that nothing fits."""
+
+from collections.abc import Iterable
+
+from linewright.base.codes import RULES
+from linewright.base.evidence import Grade, weakest
+from linewright.base.finding import Finding
+from linewright.base.ids import natural_key
+from linewright.car.model import Medium, System
+from linewright.takeoff.materials import AS_SUPPLIED, Choice, choose
+from linewright.takeoff.wanted import Spot
+
+_RINGS = ("o-ring", "face o-ring")
+
+
+def findings(found: Iterable[Spot]) -> tuple[Finding, ...]:
+    """What the material of the seals has to say: one finding for each system.
+
+    Parameters
+    ----------
+    found : Iterable of Spot
+        The chains with their joints.
+
+    Returns
+    -------
+    tuple of Finding
+        ``seal-as-supplied`` where the usual rings will not do and others are ordered;
+        ``fluid-unfit`` where no ring in the data is fit for the fluid.
+    """
+    rings: dict[str, list[tuple[str, str, Choice]]] = {}
+    systems: dict[str, System] = {}
+    for spot in found:
+        for joint, mated, need in spot.needs:
+            if need.what not in _RINGS or spot.system is None:
+                continue
+            systems[spot.system.id] = spot.system
+            choice = choose(need, mated.near, mated.far, spot.system)
+            rings.setdefault(spot.system.id, []).append((joint, need.size, choice))
+    out: list[Finding] = []
+    for name in sorted(rings, key=natural_key):
+        system, placed = systems[name], rings[name]
+        if not all(choice.is_fit for _, _, choice in placed):
+            out.append(_unfit(system, placed))
+        elif system.medium in (Medium.OIL, Medium.FUEL) and any(
+            choice.material != AS_SUPPLIED for _, _, choice in placed
+        ):
+            out.append(_as_supplied(system, placed))
+    return tuple(out)
+
+
+def _as_supplied(system: System, placed: list[tuple[str, str, Choice]]) -> Finding:
+    materials = sorted({c.material for _, _, c in placed if c.material != AS_SUPPLIED})
+    sizes = sorted({size for _, size, _ in placed}, key=natural_key)
+    ordered = ", ".join(f"{size} {material}" for size in sizes for material in materials)
+    return Finding(
+        code="seal-as-supplied",
+        severity=RULES["seal-as-supplied"],
+        about=tuple(sorted((joint for joint, _, _ in placed), key=natural_key)),
+        reason=(
+            f"Fittings for {system.id} mostly come with {AS_SUPPLIED} rings, which are not "
+            f"meant for {_conditions(system)}."
+        ),
+        remedy=f"Put the rings of this order in instead ({ordered}); throw the others away.",
+        value=AS_SUPPLIED,
+        limit=" or ".join(materials),
+        source="seal materials table",
+        grade=weakest([Grade.PRACTICE, *(c.grade for _, _, c in placed)]),
+        system=system.id,
+    )
+
+
+def _unfit(system: System, placed: list[tuple[str, str, Choice]]) -> Finding:
+    where = [joint for joint, _, choice in placed if not choice.is_fit]
+    return Finding(
+        code="fluid-unfit",
+        severity=RULES["fluid-unfit"],
+        about=tuple(sorted(where, key=natural_key)),
+        reason=f"No seal material in the data is fit for {_conditions(system)} in {system.id}.",
+        remedy="Ask the maker of the fluid for a seal material, or use joints that seal on metal.",
+        value=_conditions(system),
+        source="seal materials table",
+        grade=weakest(choice.grade for _, _, choice in placed),
+        system=system.id,
+    )
+
+
+def _conditions(system: System) -> str:
+    hot = f" at {system.temperature.value - 273.15:.0f} °C" if system.temperature else ""
+    return f"{system.fluid}{hot}"
