@@ -9,7 +9,7 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car, Line, Tier
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
-from linewright.routes.tiers import Length, band, sigma_of
+from linewright.routes.tiers import Length, band, share
 
 _CHASSIS = "chassis"
 
@@ -110,9 +110,12 @@ def cut_up(
     if len(ends) == 1:
         ((hose, pair),) = ends.items()
         return (Piece(hose, line, pair, whole.tier, whole.string, whole.straight, moves[0]),)
-    shares = _typed_shares(line, whole, len(ends))
-    is_even = shares is None
-    figures = shares if shares is not None else _even_shares(car, whole, len(ends))
+    is_even = len(line.passes_at) != len(ends)
+    figures = (
+        _even_shares(car, whole, len(ends))
+        if is_even
+        else tuple(share(car, whole, typed) for typed in line.passes_at)
+    )
     tier = Tier.GUESS if is_even and whole.string is not None else whole.tier
     return tuple(
         Piece(hose, line, pair, tier, figures[i], None, moves[i], is_even)
@@ -135,28 +138,14 @@ def _rides(car: Car, port_id: str) -> str:
     return car.components[port.component].rides if port else _CHASSIS
 
 
-def _typed_shares(line: Line, whole: Length, count: int) -> tuple[Figure, ...] | None:
-    typed = line.passes_at
-    if len(typed) == count:
-        return typed
-    if len(typed) != count - 1 or whole.string is None:
-        return None
-    rest = whole.string.value - sum(t.value for t in typed)
-    if rest <= 0:
-        return None
-    low, high = band(rest, sigma_of(whole.string))
-    last = Figure(rest, "m", whole.string.grade, "what is left of the whole string", low, high)
-    return (*typed, last)
-
-
 def _even_shares(car: Car, whole: Length, count: int) -> tuple[Figure | None, ...]:
     if whole.string is None:
         return (None,) * count
-    share = whole.string.value / count
+    part = whole.string.value / count
     spread = setting(car, "length-spread-guess")
-    low, high = band(share, spread.value * share)
+    low, high = band(part, spread.value * part)
     figure = Figure(
-        share,
+        part,
         "m",
         weakest([whole.string.grade, spread.grade, Grade.PRACTICE]),
         "an even share of the line: where the panel is along it is not known",

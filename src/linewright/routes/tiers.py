@@ -55,9 +55,10 @@ def length(car: Car, line: Line) -> Length:
     a, b = position(car, line.from_port), position(car, line.to_port)
     straight = _straight(car, a, b) if a is not None and b is not None else None
     is_sure = a is not None and b is not None and not _is_guess(a) and not _is_guess(b)
-    if line.string is not None:
+    string = line.string or _sum(line)
+    if string is not None:
         typed = line.tier if line.tier in (Tier.GUESS, Tier.MOCKED_UP) else Tier.STRING
-        return Length(typed, _banded(car, line.string, typed), straight, is_sure)
+        return Length(typed, _banded(car, string, typed), straight, is_sure)
     if straight is not None and straight.value > 0:
         tier = Tier.PLACED if is_sure else Tier.GUESS
         figure = Figure(
@@ -109,6 +110,35 @@ def sigma_of(figure: Figure) -> float:
         The spread; 0 where the figure has no limits. [m]
     """
     return 0.0 if figure.high is None else (figure.high - figure.value) / CENTRAL_95
+
+
+def _sum(line: Line) -> Figure | None:
+    """The pieces of a line that passes panels, where they alone were measured."""
+    if not line.passes_at:
+        return None
+    total = sum(piece.value for piece in line.passes_at)
+    grade = weakest(piece.grade for piece in line.passes_at)
+    return Figure(total, "m", grade, "sum of the pieces as measured")
+
+
+def share(car: Car, whole: Length, typed: Figure) -> Figure:
+    """One measured piece of a line, as well known as the line's own tier.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    whole : Length
+        The line's length.
+    typed : Figure
+        The piece as measured [m].
+
+    Returns
+    -------
+    Figure
+        The same value with its limits.
+    """
+    return _banded(car, typed, whole.tier)
 
 
 def _is_guess(point: Position) -> bool:

@@ -56,10 +56,13 @@ def describe(line: Line) -> tuple[str, str]:
         Code, and the name in the trade's words.
     """
     size = line.size if line.size.startswith("-") else f"{line.size} mm"
-    if line.construction is Construction.TUBE:
-        return f"tube {size} {line.hose}".strip(), f"hard tube {size}, {line.hose}".strip(", ")
-    if line.construction is Construction.PIPE:
-        return f"pipe {size} {line.hose}".strip(), f"charge pipe {size}, {line.hose}".strip(", ")
+    if not line.size:
+        size = "size open"
+    if line.construction in (Construction.TUBE, Construction.PIPE):
+        word = "tube" if line.construction is Construction.TUBE else "pipe"
+        metal = " ".join(w for w in line.hose.replace(",", " ").split() if w not in (word, "hard"))
+        full = "hard tube" if word == "tube" else "charge pipe"
+        return f"{word} {size} {metal}".strip(), f"{full} {size}, {metal}".rstrip(", ")
     family = hoses.family(line.hose)
     return f"hose {size} {family.key}", f"hose {size}, {family.name}"
 
@@ -68,10 +71,10 @@ def _hose_row(car: Car, code: str, name: str, runs: list[Run]) -> HoseRow:
     lines = [car.lines[run.line] for run in runs]
     need = sum(run.buy.value for run in runs if run.buy)
     string = sum(run.string.value for run in runs if run.string)
-    order = need + _over(car, need)
+    order = feet = need + _over(car, need)
     if all(line.service == "reference" for line in lines):
         # A short length of thin hose is bought by the metre as it is; nothing is added.
-        order = ceil(need - _EXACT)
+        order, feet = ceil(need - _EXACT), need
     shares: dict[str, float] = {}
     for run in runs:
         if run.buy:
@@ -85,7 +88,7 @@ def _hose_row(car: Car, code: str, name: str, runs: list[Run]) -> HoseRow:
         string=string,
         need=need,
         order=order,
-        feet=ceil((order - _EXACT) / _FOOT),
+        feet=ceil((feet - _EXACT) / _FOOT),
         metres=ceil(order - _EXACT),
         grade=weakest(run.buy.grade for run in runs if run.buy),
         by_system=tuple(sorted(shares.items(), key=lambda item: natural_key(item[0]))),

@@ -11,6 +11,9 @@ _SIXTEENTH = 0.0254 / 16
 #: Clamped hose below this bore has the thin wall of a heater or reference hose. [m]
 _SMALL = 0.012
 
+#: Stands in for a size that nobody has chosen; its grade and basis say so. [m]
+_MIDDLING = 0.012
+
 
 def outside(car: Car, line: Line) -> Figure:
     """Outside diameter of a line's hose, tube or pipe, lying free.
@@ -28,18 +31,16 @@ def outside(car: Car, line: Line) -> Figure:
         From the table of its family; where that has none, the bore and a default wall,
         which its grade and basis say.
     """
+    bore = _named(line.size)
     if line.construction is Construction.TUBE and line.size.startswith("-"):
-        return Figure(int(line.size[1:]) * _SIXTEENTH, "m", Grade.DERIVED, "dash in sixteenths")
+        return Figure(bore.value, "m", Grade.DERIVED, "dash in sixteenths")
+    if line.construction is Construction.PIPE:
+        return bore
     size = _size(line)
     if size is not None and size.outside is not None:
         return size.outside
     if size is not None and size.bore is not None:
         bore = size.bore
-    elif line.size.startswith("-"):
-        dash = int(line.size[1:]) * _SIXTEENTH
-        bore = Figure(dash, "m", Grade.PRACTICE, "dash taken as the bore")
-    else:
-        bore = Figure(float(line.size) / 1000, "m", Grade.STATED, "bore as typed")
     return on_spigot(car, bore, None)
 
 
@@ -70,6 +71,17 @@ def on_spigot(car: Car, spigot: Figure, line: Line | None) -> Figure:
         weakest([spigot.grade, wall.grade]),
         f"spigot {spigot.value * 1000:g} mm and two walls of {wall.value * 1000:g} mm",
     )
+
+
+def _named(size: str) -> Figure:
+    """The diameter that a size is named after; a middling one where none was chosen."""
+    if size.startswith("-"):
+        return Figure(
+            int(size[1:]) * _SIXTEENTH, "m", Grade.PRACTICE, "dash in sixteenths, taken as the bore"
+        )
+    if not size.replace(".", "", 1).isdigit():
+        return Figure(_MIDDLING, "m", Grade.RECALLED, "size not chosen yet")
+    return Figure(float(size) / 1000, "m", Grade.STATED, "as typed")
 
 
 def _size(line: Line) -> hoses.HoseSize | None:

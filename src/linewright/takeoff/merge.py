@@ -19,6 +19,7 @@ GROUPS = (
     "adaptors",
     "plugs",
     "hose ends",
+    "hose",
     "seals",
     "sealant",
     "hardware",

@@ -14,6 +14,9 @@ from linewright.takeoff.wanted import Spot
 
 _PLUGS = ("plug", "cap")
 
+#: Shapes of silicone and pipe that are hose rather than adaptor.
+_SHAPES = ("coupler", "silicone", "pipe")
+
 
 def wants(found: Iterable[Spot]) -> Iterator[Want]:
     """Every part of every chain, less what the builder holds in his hand.
@@ -127,12 +130,15 @@ def group(part: Part) -> str:
     Returns
     -------
     str
-        One of ``hose ends``, ``plugs``, ``hardware`` or ``adaptors``.
+        One of ``hose ends``, ``plugs``, ``hose`` (moulded shapes, pipes), ``hardware`` or
+        ``adaptors``.
     """
     if "hose end" in part.shape:
         return "hose ends"
     if part.shape in _PLUGS:
         return "plugs"
+    if part.shape in _SHAPES:
+        return "hose"
     return "hardware" if part.shape == "banjo bolt" else "adaptors"
 
 

@@ -278,10 +278,20 @@ def test_a_line_through_a_panel_is_two_pieces_of_half_the_length_each() -> None:
 
 
 def test_the_typed_place_of_the_panel_shares_the_string_out() -> None:
-    runs = _passed(passes_at=(_string(300),))
+    runs = _passed(passes_at=(_string(300), _string(700)))
 
     assert [_value(run.string) for run in runs] == pytest.approx([0.3, 0.7])
     assert {run.tier for run in runs} == {Tier.STRING}
+
+
+def test_pieces_measured_apart_need_no_whole_string() -> None:
+    line = _line(None, passes=("firewall",), passes_at=(_string(300), _string(700)))
+    ends = [_end(hose, side) for hose in ("O01a", "O01b") for side in "AB"]
+    routes = lay(_car(line), _joints(*ends))
+
+    assert [_value(run.string) for run in routes.runs] == pytest.approx([0.3, 0.7])
+    assert {run.tier for run in routes.runs} == {Tier.STRING}
+    assert routes.findings == ()
 
 
 def test_only_the_piece_on_the_engine_side_has_its_movement() -> None:
