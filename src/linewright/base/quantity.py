@@ -184,11 +184,10 @@ def within(value: float, text: str, dimension: Dimension) -> float:
         If it is negative where that is nonsense, or absurdly large.
     """
     if value < 0 and not dimension.is_signed:
-        raise UnitError(f"{said(text)} is negative; a {dimension.noun} here is 0 or more.")
+        raise UnitError(f"{said(text)} is negative; the least {dimension.noun} here is 0.")
     if abs(value) > dimension.most:
         raise UnitError(
-            f"{said(text)} is absurdly large; a {dimension.noun} here is at most "
-            f"{dimension.most_shown}."
+            f"{said(text)} is absurdly large; the greatest {dimension.noun} here is {dimension.most_shown}."
         )
     return value + 0.0  # no negative nought
 

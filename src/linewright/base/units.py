@@ -7,6 +7,7 @@ from linewright.base.dimensions import (
     ABSOLUTE,
     ANGLE,
     ATMOSPHERE,
+    DEGREE,
     DIFFERENCE,
     FLOW,
     INCH,
@@ -25,6 +26,7 @@ from linewright.base.quantity import number_and_unit, quantity, said, unit_refus
 
 __all__ = [
     "ATMOSPHERE",
+    "DEGREE",
     "INCH",
     "READERS",
     "angle",

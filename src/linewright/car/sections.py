@@ -228,8 +228,8 @@ def settings(root: Table) -> dict[str, Figure]:
     if table is None:
         return {}
     found: dict[str, Figure] = {}
-    for name, default in practice.SETTINGS.items():
-        reader = _READERS.get(default.unit, units.number)
+    for name, default in practice.settings().items():
+        reader = _READERS.get(default.unit, _plain)
         figure = table.figure(name, reader, default.unit)
         if figure:
             found[name] = figure
@@ -237,13 +237,20 @@ def settings(root: Table) -> dict[str, Figure]:
     return found
 
 
+def _plain(text: str) -> float:
+    """Read a share in per cent, or a plain number."""
+    return units.percent(text) if "%" in text else units.number(text)
+
+
+def _degrees(text: str) -> float:
+    return round(units.angle(text) / units.DEGREE, 9)
+
+
+#: How a setting is typed, by the unit that its table keeps it in.
 _READERS = {
     "m": units.length,
-    "m3": units.volume,
     "K": units.temperature,
     "Pa": units.pressure_difference,
     "kg": units.mass,
-    "rad": units.angle,
-    "W": units.power,
-    "m3/s": units.flow,
+    "deg": _degrees,
 }
