@@ -14,6 +14,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "ambiguous-end": _ASK,  # the text on a port can be read in several ways
         "banjo-bore": _WARN,  # a banjo's bore chokes the line
         "bond-missing": _WARN,  # fuel cell or filler not bonded to the body
+        "cap-not-highest": _WARN,  # something in the loop stands above the filler
         "carbon-liner": _STOP,  # fuel in PTFE hose whose liner does not conduct
         "check-valve-missing": _WARN,  # fuel pump without a check valve after it
         "choke": _WARN,  # least bore takes too much of the line's area
@@ -33,6 +34,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "gender-assumed": _ASK,  # gender of a port taken as the trade does
         "grip-exceeded": _STOP,  # panel thicker than the bulkhead's grip
         "heavy-on-small-thread": _WARN,  # weight hung on a 1/8 thread
+        "hole-missing": _STOP,  # a pass through a panel without its hole in the list
         "hose-bore": _ASK,  # hose family sold in two bores
         "hose-collapses": _STOP,  # suction hose without vacuum rating and long
         "hose-family-mix": _STOP,  # hose ends of another family than the hose
@@ -53,12 +55,14 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "open-port": _STOP,  # a port neither mated nor plugged nor open on purpose
         "overrule-worse": _WARN,  # an overruled finding got worse than accepted
         "overrule-idle": _NOTE,  # an overrule that meets no finding
+        "panel-unknown": _ASK,  # which panel a bulkhead sits in is not said
         "part-special": _NOTE,  # only a special order will do
         "plug-too-deep": _STOP,  # plug or stud longer than the hole
         "ports-too-near": _WARN,  # nuts of neighbouring ports foul each other
         "pump-not-flooded": _ASK,  # pump inlet above its tank, or heights not known
         "rating-missing": _ASK,  # a rating is not in the data
         "reference-missing": _STOP,  # boosted regulator without its reference
+        "reference-shared": _WARN,  # a regulator's reference teed off another consumer
         "restrictor-missing": _WARN,  # bleed or feed that needs a restrictor has none
         "screen-missing": _WARN,  # jet without a screen before it
         "seal-as-supplied": _WARN,  # rings that come with fittings are of the wrong material

@@ -36,7 +36,8 @@ class Options:
     ``hose_bore`` caps the credit for bore and ``room`` is the free space out from the port,
     both [m]. ``fit`` are functions wanted in the chain, ``via`` codes of parts that the
     builder insists on, from the port outwards. ``takes_movement`` asks for couplers with a
-    hump where two bodies move, ``has_joiners`` allows joiners between two clamped hoses.
+    hump where two bodies move, ``has_joiners`` allows joiners between two clamped hoses,
+    ``has_reducers`` reducing couplers; neither is for a screwed hose.
     """
 
     angle: int | None = 0
@@ -48,6 +49,7 @@ class Options:
     fit: tuple[str, ...] = ()
     takes_movement: bool = False
     has_joiners: bool = False
+    has_reducers: bool = False
 
     @property
     def functions(self) -> frozenset[str]:
@@ -218,6 +220,8 @@ def _may_follow(step: Step, label: _Label, wanted: frozenset[str], options: Opti
         return False
     if part.shape == "coupler" and ("hump" in part.traits) != options.takes_movement:
         return False
+    if part.shape == "coupler" and "reducing" in part.traits and not options.has_reducers:
+        return False
     if step.is_hose_end:
         if "banjo" in part.shape:
             is_asked = options.angle == part.angle
@@ -228,7 +232,7 @@ def _may_follow(step: Step, label: _Label, wanted: frozenset[str], options: Opti
             return part.angle == 0
         return label.turn + part.angle == options.angle
     if step.is_bent:
-        if label.has_turned or part.turns is Turns.FIXED and "banjo" not in part.shape:
+        if label.has_turned or (part.turns is Turns.FIXED and "banjo" not in part.shape):
             return False
         return part.angle == options.angle or _may_turn_anywhere(options)
     return True

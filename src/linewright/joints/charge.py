@@ -41,6 +41,7 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
         options = Options(
             via=said.via,
             fit=said.fit,
+            has_reducers=True,
             takes_movement=line.crosses and _moves(car, port),
         )
         if port.end.is_unknown:

@@ -12,7 +12,7 @@ from linewright.ends.mates import mates
 from linewright.joints import missing, reasons
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Chain, Fit, Joints, Mated, Termination
-from linewright.joints.offered import NOTHING, merged
+from linewright.joints.offered import NOTHING, is_aluminium, merged
 from linewright.joints.rank import is_special
 from linewright.joints.side import bore_of_hose, hose_of
 
@@ -51,10 +51,11 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
         place = reasons.Place(car, f"{line.id}.{side}", port, line, bore, line.size)
         options = Options(
             angle=None,
-            is_aluminium="alumin" in port.material,
+            is_aluminium=is_aluminium(car, port),
             via=said.via,
             fit=said.fit,
             has_joiners=True,
+            has_reducers=True,
         )
         if port.end.is_unknown:
             offered = tuple(

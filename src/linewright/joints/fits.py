@@ -12,7 +12,7 @@ from linewright.joints import reasons
 from linewright.joints.chain import Options, join
 from linewright.joints.missing import missing_step
 from linewright.joints.model import Chain, Fit, Joints, Mated
-from linewright.joints.offered import merged
+from linewright.joints.offered import is_aluminium, merged
 from linewright.joints.rank import is_special, joint_weight
 
 _CLOSURES = ("plug", "cap")
@@ -61,11 +61,12 @@ def mount(car: Car, component: Component, host: Port) -> Port | None:
     Returns
     -------
     Port or None
-        The port named ``mount``; else the first free one that mates with the host; else
-        the first free one; None if it has no free port.
+        The one that the document or the kind names; else the first free one that mates
+        with the host; else the first free one; None if it has no free port.
     """
-    if "mount" in component.ports:
-        return component.ports["mount"]
+    named = component.ports.get(component.mount or "mount")
+    if named is not None:
+        return named
     taken = {p for line in car.lines.values() for p in (line.from_port, line.to_port)}
     taken |= set(car.closed) | {c.on for c in car.components.values() if c.on}
     free = [port for port in component.ports.values() if port.id not in taken]
@@ -83,7 +84,7 @@ def _on(car: Car, catalogue: Catalogue, component: Component) -> Joints:
     ids = (host.id, own.id)
     if host.end.is_unknown or own.end.is_unknown:
         return Joints((), (Fit(ids, "on", None),))
-    options = Options(is_aluminium="alumin" in host.material, room=None)
+    options = Options(is_aluminium=is_aluminium(car, host), room=None)
     chains = join(host.end, own.end, catalogue, options=options)
     place = reasons.Place(car, own.id, host)
     if not chains:
@@ -118,11 +119,13 @@ def _no_mate(
     )
 
 
-def close(port: Port, catalogue: Catalogue) -> Chain | None:
+def close(car: Car, port: Port, catalogue: Catalogue) -> Chain | None:
     """Plug or cap for a port.
 
     Parameters
     ----------
+    car : Car
+        The car document as read.
     port : Port
         The port to be shut.
     catalogue : Catalogue
@@ -139,7 +142,7 @@ def close(port: Port, catalogue: Catalogue) -> Chain | None:
             continue
         mating = mates(port.end, part.ends[index])
         weight = joint_weight(
-            port.end, part.ends[index], mating, is_aluminium="alumin" in port.material
+            port.end, part.ends[index], mating, is_aluminium=is_aluminium(car, port)
         )
         special = int(is_special(part))
         chain = Chain(
@@ -162,7 +165,7 @@ def _closed(car: Car, catalogue: Catalogue, port: Port, how: str) -> Joints:
     if port.end.is_unknown:
         return Joints((), (Fit((port.id,), how, None),))
     place = reasons.Place(car, port.id, port)
-    chain = close(port, catalogue)
+    chain = close(car, port, catalogue)
     if chain is None:
         finding = Finding(
             code="no-chain",

@@ -131,6 +131,8 @@ def _steps(end: End, facing: Iterable[tuple[Part, int]]) -> Iterable[Step]:
         if len(part.ends) != 2:
             continue
         out = part.ends[1 - index]
+        if index == 1 and out == part.ends[1] and part.angle == 0:
+            continue  # the same part the other way round is the same part
         mating = mates(end, part.ends[index])
         if not mating.ok:
             continue

@@ -4,7 +4,7 @@
 from collections.abc import Iterable
 
 from linewright.base.evidence import Figure
-from linewright.car.model import Car
+from linewright.car.model import Car, Port
 from linewright.joints.model import Joints
 from linewright.tables import practice
 
@@ -71,3 +71,22 @@ def angle_word(angle: int) -> str:
     ('straight', '45°')
     """
     return "straight" if angle == 0 else f"{angle}°"
+
+
+def is_aluminium(car: Car, port: Port) -> bool:
+    """Whether a port is cut in aluminium: by its own material, else its component's.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    port : Port
+        The port.
+
+    Returns
+    -------
+    bool
+        False also where the material is not known.
+    """
+    owner = car.components.get(port.component)
+    return "alumin" in (port.material or (owner.material if owner else ""))

@@ -13,7 +13,7 @@ from linewright.ends.end import End, Family, Gender
 from linewright.joints.chain import show
 from linewright.joints.graph import FUNCTIONS
 from linewright.joints.model import Chain
-from linewright.joints.offered import setting
+from linewright.joints.offered import is_aluminium, setting
 
 _TAPERS = (Family.NPT, Family.NPTF, Family.BSPT)
 
@@ -274,7 +274,7 @@ def _female_is_aluminium(place: Place, chain: Chain, index: int) -> bool:
     if joint.near.gender is Gender.MALE:
         return index < len(chain.parts) and "alumin" in chain.parts[index].material
     if index == 0:
-        return place.port is not None and "alumin" in place.port.material
+        return place.port is not None and is_aluminium(place.car, place.port)
     return "alumin" in chain.parts[index - 1].material
 
 
@@ -334,7 +334,9 @@ def _special(place: Place, chain: Chain) -> Iterator[Finding]:
 
 
 def _long(place: Place, chain: Chain) -> Iterator[Finding]:
-    adaptors = [p for p in chain.adaptors if p.shape not in ("coupler", "silicone")]
+    if chain.port.family in (Family.BEAD, Family.BARB):
+        return  # a coupler of soft hose does not lever on the neck
+    adaptors = chain.adaptors
     rise = 0.0
     for part in adaptors:
         rise += part.stick_out

@@ -9,7 +9,7 @@ from linewright.ends.end import End, Family, Gender
 from linewright.joints import missing, reasons
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Joints, Termination
-from linewright.joints.offered import angle_word, merged
+from linewright.joints.offered import angle_word, is_aluminium, merged
 from linewright.tables import hoses
 
 
@@ -98,7 +98,7 @@ def terminate(
         is_full_swivel=said.swivel == "full",
         hose_bore=bore.value if bore else None,
         room=port.room if port else None,
-        is_aluminium=port is not None and "alumin" in port.material,
+        is_aluminium=port is not None and is_aluminium(car, port),
         via=said.via,
         fit=said.fit,
     )

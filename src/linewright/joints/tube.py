@@ -7,7 +7,7 @@ from linewright.ends.end import End, Family
 from linewright.joints import missing, reasons
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Joints, Termination
-from linewright.joints.offered import NOTHING, merged
+from linewright.joints.offered import NOTHING, is_aluminium, merged
 
 
 def tubes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints:
@@ -34,7 +34,7 @@ def tubes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
     for side, port, said in zip("AB", ports, line.ends, strict=True):
         place = reasons.Place(car, f"{line.id}.{side}", port, line, None, line.size)
         options = Options(
-            is_aluminium="alumin" in port.material, via=said.via, fit=said.fit, room=port.room
+            is_aluminium=is_aluminium(car, port), via=said.via, fit=said.fit, room=port.room
         )
         if port.end.is_unknown:
             offered = tuple(
