@@ -1,0 +1,398 @@
+# SPDX-License-Identifier: Apache-2.0
+"""A component as drawn: its symbol, its named ports on four sides, its name, what ends its ports.
+
+Everything a component has to say stands inside its own ground or in the room reserved beside
+it, so that no line can run through it. Ports lie on the grid.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from linewright.car.model import Role
+from linewright.scene.drawing import (
+    Anchor,
+    Box,
+    Ink,
+    Mark,
+    Pen,
+    Point,
+    Polyline,
+    Rect,
+    Text,
+    moved,
+)
+from linewright.scene.network import (
+    CAP,
+    MISSING,
+    OPEN,
+    PLUG,
+    SCREWED_ON,
+    SENSOR,
+    UNKNOWN,
+    Node,
+    Pin,
+)
+from linewright.scene.symbols import Symbol, closure, mirrored, symbol
+from linewright.scene.text import set_text, shortened, text_width, wrapped
+
+#: Pitch of the grid. [mm]
+CELL = 4.0
+
+#: Height of type at scale 1. [mm]
+ID_SIZE, NAME_SIZE, PORT_SIZE = 3.2, 2.7, 2.6
+
+RIGHT, DOWN, LEFT, UP = range(4)
+
+_ROW = 2  # cells from port to port on the left and right
+_LINE = 3.7  # from line to line of a name [mm]
+
+_SIDES = {
+    Role.IN: LEFT,
+    Role.RETURN: LEFT,
+    Role.OUT: RIGHT,
+    Role.VENT: UP,
+    Role.FILL: UP,
+    Role.SENSOR: UP,
+    Role.DRAIN: DOWN,
+    Role.EMPTY: DOWN,
+}
+
+#: What a closure takes of the room outside the card, without its text. [mm]
+_REACH = {PLUG: 3.2, CAP: 2.8, OPEN: 4.8, UNKNOWN: 6.0, MISSING: 5.4, SENSOR: 7.4, SCREWED_ON: 7.2}
+
+
+@dataclass(frozen=True, slots=True)
+class Pad:
+    """A port on the edge of a card, in cells from the card's upper left corner."""
+
+    pin: Pin
+    side: int
+    x: int
+    y: int
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A component laid out: size and margins in cells, marks in mm from its upper left corner.
+
+    ``margins`` is the room reserved outside, right, down, left and up, for what ends its ports.
+    """
+
+    node: Node
+    width: int
+    height: int
+    pads: tuple[Pad, ...]
+    margins: tuple[int, int, int, int]
+    marks: tuple[Mark, ...]
+
+
+def natural_side(pin: Pin) -> int:
+    """Side of a card that a port belongs on, by what it does.
+
+    Parameters
+    ----------
+    pin : Pin
+        The port.
+
+    Returns
+    -------
+    int
+        0 right, 1 down, 2 left, 3 up.
+    """
+    if pin.leaf == SENSOR:
+        return UP
+    if pin.leaf == SCREWED_ON:
+        return DOWN
+    if pin.side is not None:
+        return pin.side
+    if pin.role in (Role.VENT, Role.FILL, Role.EMPTY):
+        return _SIDES[pin.role]
+    if pin.flows_in is not None:
+        return LEFT if pin.flows_in else RIGHT
+    return _SIDES.get(pin.role, RIGHT) if pin.role is not None else UP
+
+
+def _leaf_text(pin: Pin) -> tuple[tuple[str, bool], ...]:
+    """Words beside a closure: (text, bold)."""
+    if pin.leaf == SENSOR:
+        return ((pin.leaf_id, True),)
+    if pin.leaf == SCREWED_ON:
+        return (pin.leaf_id, True), (pin.leaf_name, False)
+    if pin.leaf == OPEN:
+        return (("open", False),)
+    return ()
+
+
+def leaf_width(pin: Pin) -> float:
+    """Room for the words beside what ends a port.
+
+    Parameters
+    ----------
+    pin : Pin
+        The port.
+
+    Returns
+    -------
+    float
+        Their width with the space before them, 0 if there are none. [mm]
+    """
+    words = [text_width(t, PORT_SIZE, bold=b) for t, b in _leaf_text(pin)]
+    return sum(words) + 0.9 * (len(words) - 1) + 1.6 if words else 0.0
+
+
+def _balloon(pin: Pin) -> str:
+    """Letter in a sensor's circle: pressure, temperature, level, or flow."""
+    for word, letter in (("pressure", "P"), ("temperature", "T"), ("level", "L"), ("flow", "F")):
+        if word in pin.leaf_kind:
+            return letter
+    return "S"
+
+
+def _ended(pin: Pin, at: Point, side: int) -> list[Mark]:
+    """Closure of a port, with its words."""
+    marks = list(closure(pin.leaf, at, side))
+    step = ((1, 0), (0, 1), (-1, 0), (0, -1))[side]
+    middle = 4.6 if pin.leaf == SENSOR else 3.9
+    centre = (at[0] + step[0] * middle, at[1] + step[1] * middle)
+    drop = 0.36 * PORT_SIZE
+
+    def put(text: str, x: float, y: float, bold: bool, anchor: Anchor) -> Text:
+        return set_text(text, (x, y), PORT_SIZE, bold=bold, anchor=anchor, about=pin.id)
+
+    if pin.leaf == SENSOR:
+        marks.append(put(_balloon(pin), centre[0], centre[1] + drop, False, Anchor.MIDDLE))
+    if pin.leaf == UNKNOWN:
+        marks.append(put("?", centre[0], centre[1] + drop, True, Anchor.MIDDLE))
+    if pin.leaf == MISSING:
+        marks.append(
+            put("!", at[0] + step[0] * 4.2, at[1] + step[1] * 4.2 + drop, True, Anchor.MIDDLE)
+        )
+    words = _leaf_text(pin)
+    if side in (UP, DOWN):
+        clear = 3.2 if pin.leaf == SENSOR else 2.2
+        x, y = at[0] + clear, centre[1] + drop
+    elif side == RIGHT:
+        x, y = at[0] + _REACH[pin.leaf] + 0.6, at[1] + drop
+    else:
+        x, y = at[0] - _REACH[pin.leaf] - leaf_width(pin) + 1.0, at[1] + drop
+    for text, bold in words:
+        marks.append(put(text, x, y, bold, Anchor.START))
+        x += text_width(text, PORT_SIZE, bold=bold) + 0.9
+    return marks
+
+
+def _column_step(pins: Sequence[Pin]) -> int:
+    """Cells from port to port along the upper or lower edge, room for their words."""
+    words = [max(text_width(p.name, PORT_SIZE) + 1.6, leaf_width(p) + 3.4) for p in pins]
+    return max(2, *(ceil(w / CELL) for w in words)) if words else 2
+
+
+def _name_lines(node: Node, width: float) -> list[list[tuple[str, float, bool]]]:
+    """Id and name broken into lines of (text, size, bold)."""
+    head = text_width(node.id, ID_SIZE, bold=True)
+    name = node.name if node.name.lower() != node.id.lower() else ""
+    if name and head + 1.2 + text_width(name, NAME_SIZE) <= width:
+        lines = [[(node.id, ID_SIZE, True), (name, NAME_SIZE, False)]]
+    else:
+        rest = wrapped(name, width, NAME_SIZE)
+        if len(rest) > 2:
+            rest = (rest[0], " ".join(rest[1:]))
+        lines = [[(node.id, ID_SIZE, True)]]
+        lines += [[(shortened(line, width, NAME_SIZE), NAME_SIZE, False)] for line in rest]
+    if node.remark:
+        lines.append([(node.remark, NAME_SIZE, False)])
+    return lines
+
+
+def _set_lines(
+    lines: list[list[tuple[str, float, bool]]], middle: float, top: float, about: str
+) -> list[Mark]:
+    marks: list[Mark] = []
+    for number, line in enumerate(lines):
+        widths = [text_width(t, s, bold=b) for t, s, b in line]
+        x = middle - (sum(widths) + 1.2 * (len(line) - 1)) / 2
+        y = top + 2.7 + _LINE * number
+        for (text, size, bold), width in zip(line, widths, strict=True):
+            marks.append(set_text(text, (x, y), size, bold=bold, about=about))
+            x += width + 1.2
+    return marks
+
+
+def _cells(length: float) -> int:
+    return ceil(length / CELL - 1e-9)
+
+
+def card(node: Node, *, flip: bool = False, order: Mapping[str, int] | None = None) -> Card:
+    """Lay out one component.
+
+    Parameters
+    ----------
+    node : Node
+        The component.
+    flip : bool
+        Whether left and right change places: inlets on the right.
+    order : Mapping, optional
+        Rank of ports along their side; those left out keep the order of the document.
+
+    Returns
+    -------
+    Card
+        Its size, its ports on the grid and its marks.
+    """
+    look = symbol(node.kind)
+    ranks = order or {}
+    sides: tuple[list[Pin], ...] = ([], [], [], [])
+    for pin in sorted(node.pins, key=lambda p: ranks.get(p.id, 0)):
+        side = natural_side(pin)
+        sides[side ^ 2 if flip and side in (LEFT, RIGHT) else side].append(pin)
+    rows = max(len(sides[LEFT]), len(sides[RIGHT]), 1)
+
+    zone = {
+        s: _cells(max((text_width(p.name, PORT_SIZE) for p in sides[s]), default=0.0) + 1.4)
+        for s in (LEFT, RIGHT)
+    }
+    steps = {s: _column_step(sides[s]) for s in (UP, DOWN)}
+    spans = {s: (len(sides[s]) - 1) * steps[s] if sides[s] else 0 for s in (UP, DOWN)}
+    if look.stretches:
+        inner = max(4, max(spans.values()) + 4)
+        inner += inner % 2
+        half_w = inner * CELL / 2 - 2.0
+        half_h = max(5.0, (rows - 1) * _ROW * CELL / 2 + 3.0)
+    else:
+        inner = 2 * _cells(look.half_width + 1.0)
+        half_w, half_h = look.half_width, look.half_height
+        zone = {s: z + (1 if len(sides[s]) > 1 else 0) for s, z in zone.items()}
+
+    middle = zone[LEFT] + inner // 2
+    columns = {}
+    for s in (UP, DOWN):
+        first = middle - (spans[s] // 2 if look.stretches else 0)
+        columns[s] = [first + i * steps[s] for i in range(len(sides[s]))]
+    width = max(
+        zone[LEFT] + inner + zone[RIGHT], 7, *(c[-1] + steps[s] for s, c in columns.items() if c)
+    ) if any(columns.values()) else max(zone[LEFT] + inner + zone[RIGHT], 7)  # fmt: skip
+
+    # The name stands below the symbol, above it where leads go down, left of them where both.
+    left_room = width * CELL - 2.0
+    if sides[UP] and sides[DOWN]:
+        short = 20.0 - (columns[DOWN][0] * CELL - 1.5)
+        if short > 0:
+            extra = _cells(short)
+            middle, width = middle + extra, width + extra
+            columns = {s: [c + extra for c in cs] for s, cs in columns.items()}
+            zone[LEFT] += extra
+        left_room = columns[DOWN][0] * CELL - 1.5
+    lines = _name_lines(node, left_room)
+    block = len(lines) * _LINE + 0.8
+    name_above = bool(sides[DOWN]) and not sides[UP]
+    top = 2 if sides[UP] else _cells(block) if name_above else 0
+    reach = ((rows - 1) * _ROW * CELL) / 2
+    above = _cells(max(half_h + (1.0 if top else 1.6), reach + 3.2))
+    below = _cells(max(half_h + 1.0, reach + 1.2))
+    centre = top + above
+    foot = 0 if name_above else _cells(block)
+    if sides[DOWN]:
+        foot = max(foot, 2)
+    height = centre + below + foot
+    if sides[DOWN] and sides[UP]:
+        block_top = height * CELL - block
+    else:
+        block_top = 0.4 if name_above else (centre + below) * CELL - 0.2
+    block_middle = left_room / 2 + (0.8 if sides[UP] and sides[DOWN] else 1.0)
+
+    pads: list[Pad] = []
+    for s in (LEFT, RIGHT):
+        pins = sides[s]
+        for i, pin in enumerate(pins):
+            y = centre + (2 * i - (len(pins) - 1)) * _ROW // 2
+            pads.append(Pad(pin, s, 0 if s == LEFT else width, y))
+    for s in (UP, DOWN):
+        pads += [
+            Pad(pin, s, x, 0 if s == UP else height)
+            for pin, x in zip(sides[s], columns[s], strict=True)
+        ]
+
+    marks: list[Mark] = [Rect(Box(0, 0, width * CELL, height * CELL), Ink.CARD, node.id)]
+    at = (middle * CELL, centre * CELL)
+    for mark in look.draw(2 * half_w, 2 * half_h):
+        mark = replace(mark, about=node.id)
+        marks.append(moved(mirrored(mark) if flip else mark, *at))
+    marks += _leads(pads, look, at, half_w, half_h)
+    for pad in pads:
+        marks += _port_marks(pad)
+    marks += _set_lines(lines, block_middle, block_top, node.id)
+    return Card(node, width, height, tuple(pads), _margins(pads, width), tuple(marks))
+
+
+def _margins(pads: Sequence[Pad], width: int) -> tuple[int, int, int, int]:
+    margins = [0, 0, 0, 0]
+    for pad in pads:
+        if not pad.pin.leaf:
+            continue
+        reach = _REACH[pad.pin.leaf]
+        if pad.side in (LEFT, RIGHT):
+            reach += leaf_width(pad.pin)
+        margins[pad.side] = max(margins[pad.side], _cells(reach))
+        over = pad.x * CELL + 3.4 + leaf_width(pad.pin) - width * CELL
+        if pad.side in (UP, DOWN) and over > 0:
+            margins[RIGHT] = max(margins[RIGHT], _cells(over))
+    return margins[0], margins[1], margins[2], margins[3]
+
+
+def _port_marks(pad: Pad) -> list[Mark]:
+    """Tick, name and closure of a port."""
+    pin = pad.pin
+    x, y = pad.x * CELL, pad.y * CELL
+    marks: list[Mark] = []
+    if pad.side == LEFT:
+        at, anchor = (x + 0.9, y - 0.85), Anchor.START
+    elif pad.side == RIGHT:
+        at, anchor = (x - 0.9, y - 0.85), Anchor.END
+    elif pad.side == UP:
+        at, anchor = (x + 0.8, y + 3.0), Anchor.START
+    else:
+        at, anchor = (x + 0.8, y - 1.2), Anchor.START
+    marks.append(set_text(pin.name, at, PORT_SIZE, anchor=anchor, pen=Pen.QUIET, about=pin.id))
+    marks.append(Rect(Box(x - 0.55, y - 0.55, x + 0.55, y + 0.55), Ink.SOLID, pin.id))
+    if pin.leaf:
+        marks += _ended(pin, (x, y), pad.side)
+    return marks
+
+
+def _leads(
+    pads: Sequence[Pad], look: Symbol, at: Point, half_w: float, half_h: float
+) -> list[Mark]:
+    """Thin strokes from each port to the symbol, gathered where the symbol is small."""
+    marks: list[Mark] = []
+
+    def lead(*points: Point) -> None:
+        marks.append(Polyline(points, Ink.LEAD))
+
+    for side in range(4):
+        here = [p for p in pads if p.side == side]
+        if not here:
+            continue
+        sign = 1 if side in (RIGHT, DOWN) else -1
+        if side in (LEFT, RIGHT):
+            edge = at[0] + sign * half_w
+            ys = [p.y * CELL for p in here]
+            if look.stretches or ys == [at[1]]:
+                for pad in here:
+                    lead((pad.x * CELL, pad.y * CELL), (edge, pad.y * CELL))
+                continue
+            bar = edge + sign * 2.5
+            for pad in here:
+                lead((pad.x * CELL, pad.y * CELL), (bar, pad.y * CELL))
+            lead((bar, min(*ys, at[1])), (bar, max(*ys, at[1])))
+            lead((bar, at[1]), (edge, at[1]))
+        else:
+            edge = at[1] + sign * half_h
+            xs = [p.x * CELL for p in here]
+            for pad in here:
+                straight = look.stretches or pad.x * CELL == at[0]
+                end = edge if straight else edge + sign * 1.2
+                lead((pad.x * CELL, pad.y * CELL), (pad.x * CELL, end))
+            if not look.stretches and len(xs) > 1:
+                lead((at[0], edge + sign * 1.2), (max(xs), edge + sign * 1.2))
+    return marks

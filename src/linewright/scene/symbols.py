@@ -1,0 +1,492 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Symbols in the manner of ISO 1219 and ISO 14617, drawn with strokes of our own.
+
+Each is drawn about (0, 0) in millimetres, flow from left to right; the card mirrors it where
+the flow runs to the left. Round and square ones have a fixed size, the others fill the box
+they are given, so that every lead of a many-ported thing ends on its edge.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from math import pi, tau
+
+from linewright.scene.drawing import Box, Circle, Ink, Mark, Point, Polyline, Rect, arc
+
+#: Half the size of a symbol of fixed size. [mm]
+HALF = 5.0
+
+Strokes = tuple[Mark, ...]
+
+
+def _line(*points: Point, ink: Ink = Ink.GLYPH, closed: bool = False) -> Polyline:
+    return Polyline(points, ink, closed=closed)
+
+
+def _arrow(tip: Point, towards: Point, size: float = 1.6, ink: Ink = Ink.SOLID) -> Polyline:
+    """A slim filled arrowhead; ``towards`` is the unit step of its flight."""
+    (x, y), (dx, dy) = tip, towards
+    back = (x - dx * size, y - dy * size)
+    half = size * 0.42
+    return Polyline(
+        (
+            tip,
+            (back[0] - dy * half, back[1] + dx * half),
+            (back[0] + dy * half, back[1] - dx * half),
+        ),
+        ink,
+        closed=True,
+    )
+
+
+def _box(w: float, h: float) -> Rect:
+    return Rect(Box(-w / 2, -h / 2, w / 2, h / 2), Ink.GLYPH)
+
+
+def pump(w: float, h: float) -> Strokes:
+    """Pump: circle, filled triangle pointing out of it."""
+    return (
+        Circle((0, 0), HALF, Ink.GLYPH),
+        Polyline(((HALF, 0), (1.2, -3.0), (1.2, 3.0)), Ink.SOLID, closed=True),
+    )
+
+
+def electric_pump(w: float, h: float) -> Strokes:
+    """Pump with its motor: the circle of the motor stands below, with a shaft between."""
+    return pump(w, h)
+
+
+def sump_pump(w: float, h: float) -> Strokes:
+    """Dry-sump pump: pump in a box, its stages on one shaft."""
+    r = min(HALF - 0.6, h / 2 - 1)
+    return (
+        _box(w, h),
+        Circle((0, 0), r, Ink.GLYPH),
+        Polyline(((r, 0), (r - 3.2, -2.4), (r - 3.2, 2.4)), Ink.SOLID, closed=True),
+    )
+
+
+def _diamond() -> Polyline:
+    return _line((-HALF, 0), (0, -HALF), (HALF, 0), (0, HALF), closed=True)
+
+
+def filter_(w: float, h: float) -> Strokes:
+    """Filter: diamond, dashed line across the flow."""
+    return _diamond(), _line((0, -HALF), (0, HALF), ink=Ink.DASHED)
+
+
+def strainer(w: float, h: float) -> Strokes:
+    """Strainer: diamond, mesh as a dashed zigzag."""
+    steps = 6
+    zig = tuple(
+        (0.9 if i % 2 else -0.9, -HALF * 0.72 + i * 2 * HALF * 0.72 / steps)
+        for i in range(steps + 1)
+    )
+    return _diamond(), _line(*zig, ink=Ink.FINE)
+
+
+def cooler(w: float, h: float) -> Strokes:
+    """Cooler: diamond, arrows that carry heat away."""
+    return (
+        _diamond(),
+        _line((0, 1.0), (0, -7.0), ink=Ink.FINE),
+        _arrow((0, -7.4), (0, -1)),
+        _line((0, -1.0), (0, 7.0), ink=Ink.FINE),
+        _arrow((0, 7.4), (0, 1)),
+    )
+
+
+def radiator(w: float, h: float) -> Strokes:
+    """Core of tubes between two end tanks, with the heat arrow across."""
+    tank = 1.6
+    left, right = -w / 2, w / 2
+    rows = max(2, int(h // 3))
+    tubes = tuple(
+        _line(
+            (left + tank, -h / 2 + (i + 1) * h / (rows + 1)),
+            (right - tank, -h / 2 + (i + 1) * h / (rows + 1)),
+            ink=Ink.FINE,
+        )
+        for i in range(rows)
+    )
+    return (
+        _box(w, h),
+        _line((left + tank, -h / 2), (left + tank, h / 2)),
+        _line((right - tank, -h / 2), (right - tank, h / 2)),
+        *tubes,
+        _line((-2.4, h / 2 - 1.2), (2.2, -h / 2 + 1.4)),
+        _arrow((2.9, -h / 2 + 0.8), (0.71, -0.71)),
+    )
+
+
+def exchanger(w: float, h: float) -> Strokes:
+    """Heat exchanger between two fluids: box, the other fluid's way as a zigzag."""
+    zig = tuple(
+        (-w / 2 + 1.5 + (w - 3) * i / 6, (-1 if i % 2 else 1) * min(2.6, h / 2 - 1.2))
+        for i in range(7)
+    )
+    return _box(w, h), _line(*zig, ink=Ink.FINE)
+
+
+def tank(w: float, h: float) -> Strokes:
+    """Tank open to the air: three sides and the level."""
+    x, y = w / 2, h / 2
+    level = -y * 0.35
+    return (
+        _line((-x, -y), (-x, y), (x, y), (x, -y)),
+        _line((-x, level), (x, level), ink=Ink.FINE),
+        _line((-1.3, level - 1.7), (1.3, level - 1.7), (0, level - 0.2), ink=Ink.FINE, closed=True),
+    )
+
+
+def closed_tank(w: float, h: float) -> Strokes:
+    """Closed tank: a box with round corners and the level."""
+    x, y, r = w / 2, h / 2, min(2.5, w / 3, h / 3)
+    edge = (
+        *arc((-x + r, -y + r), r, pi, pi / 2),
+        *arc((x - r, -y + r), r, -pi / 2, pi / 2),
+        *arc((x - r, y - r), r, 0, pi / 2),
+        *arc((-x + r, y - r), r, pi / 2, pi / 2),
+    )
+    level = -y * 0.3
+    return (
+        Polyline(edge, Ink.GLYPH, closed=True),
+        _line((-x, level), (x, level), ink=Ink.FINE),
+        _line((-1.3, level - 1.7), (1.3, level - 1.7), (0, level - 0.2), ink=Ink.FINE, closed=True),
+    )
+
+
+def relief(w: float, h: float) -> Strokes:
+    """Relief valve: square, arrow beside the way, spring above, its signal from the inlet."""
+    return (
+        _square(),
+        _line((-3.4, 1.5), (2.4, 1.5)),
+        _arrow((3.4, 1.5), (1, 0)),
+        *_spring(),
+        _line((-4, 0), (-6, 0), (-6, 6), (0, 6), (0, 4), ink=Ink.DASHED),
+    )
+
+
+def regulator(w: float, h: float) -> Strokes:
+    """Pressure regulator: square, arrow in the way, spring above."""
+    return (_square(), _line((-4, 0), (2.6, 0)), _arrow((4, 0), (1, 0), 1.9), *_spring())
+
+
+def _square() -> Rect:
+    return Rect(Box(-4, -4, 4, 4), Ink.GLYPH)
+
+
+def _spring() -> Strokes:
+    return (
+        _line(
+            (0, -4), (-1.3, -4.7), (1.3, -5.5), (-1.3, -6.3), (1.3, -7.1), (0, -7.6), ink=Ink.FINE
+        ),
+    )
+
+
+def check_valve(w: float, h: float) -> Strokes:
+    """Check valve: ball that lifts from its seat in the way of the flow."""
+    return (
+        Circle((0.3, 0), 1.9, Ink.GLYPH),
+        _line((0.4, -3.4), (-3.0, 0), (0.4, 3.4)),
+        _line((-HALF, 0), (-3.0, 0), ink=Ink.LEAD),
+        _line((2.2, 0), (HALF, 0), ink=Ink.LEAD),
+    )
+
+
+def roll_over_valve(w: float, h: float) -> Strokes:
+    """Roll-over valve: check valve whose ball falls shut; a weight hangs on the ball."""
+    return (*check_valve(w, h), _line((0.3, 1.9), (0.3, 4.4), ink=Ink.FINE),
+            Rect(Box(-0.9, 4.4, 1.5, 6.2), Ink.SOLID))  # fmt: skip
+
+
+def thermostat(w: float, h: float) -> Strokes:
+    """Thermostat: valve box worked by a bulb that feels the fluid."""
+    return (
+        _box(w, h),
+        Polyline(((-2.2, -1.9), (-2.2, 1.9), (2.2, -1.9), (2.2, 1.9)), Ink.GLYPH, closed=True),
+        _line((0, 0), (0, -2.6), ink=Ink.FINE),
+        Circle((0, -3.4 if h > 9 else -3.2), 0.8, Ink.SOLID),
+    )
+
+
+def turbo(w: float, h: float) -> Strokes:
+    """Turbocharger: turbine and compressor as tapering wheels on one shaft, in a box."""
+    k = min(1.0, (h - 1.5) / 8.5)
+    return (
+        _box(w, h),
+        _line((-4.2, -3.8 * k), (-1.4, -1.8 * k), (-1.4, 1.8 * k), (-4.2, 3.8 * k), closed=True),
+        _line((4.2, -3.8 * k), (1.4, -1.8 * k), (1.4, 1.8 * k), (4.2, 3.8 * k), closed=True),
+        _line((-1.4, 0), (1.4, 0)),
+    )
+
+
+def engine(w: float, h: float) -> Strokes:
+    """Engine: box with a piston on its crank."""
+    return (
+        _box(w, h),
+        Rect(Box(-1.9, -3.2, 1.9, -0.6), Ink.GLYPH),
+        _line((0, -1.4), (1.1, 2.4)),
+        Circle((0, 2.4), 1.6, Ink.GLYPH),
+    )
+
+
+def rail(w: float, h: float) -> Strokes:
+    """Fuel rail: long tube, injectors hanging from it."""
+    sprays = []
+    for i in range(4):
+        x = -w / 2 + (i + 0.5) * w / 4
+        sprays += [
+            _line((x, 1.3), (x, 3.2)),
+            Polyline(((x, 3.2), (x - 0.8, 4.8), (x + 0.8, 4.8)), Ink.FINE, closed=True),
+        ]
+    return (Rect(Box(-w / 2, -1.3, w / 2, 1.3), Ink.GLYPH), *sprays)
+
+
+def manifold(w: float, h: float) -> Strokes:
+    """Inlet manifold: plenum with runners."""
+    runners = tuple(
+        _line((-w / 2 + (i + 0.5) * w / 4, 0.8), (-w / 2 + (i + 0.5) * w / 4, 4.0))
+        for i in range(4)
+    )
+    return (Rect(Box(-w / 2, -3.2, w / 2, 0.8), Ink.GLYPH), *runners)
+
+
+def restrictor(w: float, h: float) -> Strokes:
+    """Restrictor: two arcs that make a throat."""
+    return (
+        _line(*arc((0, -3.6), 3.0, pi * 0.15, pi * 0.7)),
+        _line(*arc((0, 3.6), 3.0, -pi * 0.15, -pi * 0.7)),
+        _line((-HALF, 0), (HALF, 0), ink=Ink.LEAD),
+    )
+
+
+def tee(w: float, h: float) -> Strokes:
+    """Tee: a dot where lines join."""
+    return (Circle((0, 0), 0.9, Ink.SOLID),)
+
+
+def bulkhead(w: float, h: float) -> Strokes:
+    """Bulkhead fitting: two collars on either side of a panel drawn as a heavy rule."""
+    return (
+        _line((0, -HALF), (0, HALF), ink=Ink.PANEL),
+        Rect(Box(-2.3, -1.6, -0.9, 1.6), Ink.GLYPH),
+        Rect(Box(0.9, -1.6, 2.3, 1.6), Ink.GLYPH),
+        _line((-HALF, 0), (-2.3, 0), ink=Ink.LEAD),
+        _line((2.3, 0), (HALF, 0), ink=Ink.LEAD),
+    )
+
+
+def plate(w: float, h: float) -> Strokes:
+    """Take-off or adaptor plate: box with the two ways through it."""
+    return (
+        _box(w, h),
+        _line((-2.6, -1.6), (1.8, -1.6)),
+        _arrow((2.8, -1.6), (1, 0)),
+        _line((2.6, 1.6), (-1.8, 1.6)),
+        _arrow((-2.8, 1.6), (-1, 0)),
+    )
+
+
+def valve(w: float, h: float) -> Strokes:
+    """Valve: two triangles tip to tip."""
+    return (_line((-HALF, -2.6), (-HALF, 2.6), (HALF, -2.6), (HALF, 2.6), closed=True),)
+
+
+def accumulator(w: float, h: float) -> Strokes:
+    """Accumulator: upright capsule with its piston."""
+    r = 2.6
+    edge = (*arc((0, -2.4), r, pi, pi), *arc((0, 2.4), r, 0, pi))
+    return (Polyline(edge, Ink.GLYPH, closed=True), _line((-r, 0), (r, 0)))
+
+
+def catch_can(w: float, h: float) -> Strokes:
+    """Catch can: closed tank with the drops at its bottom."""
+    return closed_tank(w, h)
+
+
+def throttle(w: float, h: float) -> Strokes:
+    """Throttle body: pipe with its plate."""
+    return (_line((-HALF, -3), (HALF, -3)), _line((-HALF, 3), (HALF, 3)), _line((-2, 3), (2, -3)))
+
+
+def plain(w: float, h: float) -> Strokes:
+    """Anything without a symbol of its own: a box."""
+    return (_box(w, h),)
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """How a kind is drawn; ``stretches`` to its ports, or has a fixed size."""
+
+    draw: Callable[[float, float], Strokes]
+    stretches: bool = False
+    half_width: float = HALF
+    half_height: float = HALF
+    name: str = ""
+
+
+#: First word or words met in the name of a kind decide; longer names stand first.
+SYMBOLS: tuple[tuple[str, Symbol], ...] = (
+    ("dry-sump pump", Symbol(sump_pump, True)),
+    ("dry-sump tank", Symbol(tank, True)),
+    ("take-off", Symbol(plate, True)),
+    ("plate", Symbol(plate, True)),
+    ("strainer", Symbol(strainer)),
+    ("canister", Symbol(accumulator)),
+    ("filter head", Symbol(filter_)),
+    ("filter", Symbol(filter_)),
+    ("air cleaner", Symbol(filter_)),
+    ("roll-over", Symbol(roll_over_valve, half_height=6.2)),
+    ("check valve", Symbol(check_valve)),
+    ("relief", Symbol(relief, half_height=7.6)),
+    ("blow-off", Symbol(relief, half_height=7.6)),
+    ("wastegate", Symbol(relief, half_height=7.6)),
+    ("regulator", Symbol(regulator, half_width=4.0, half_height=7.6)),
+    ("thermostat", Symbol(thermostat, True)),
+    ("pump", Symbol(pump)),
+    ("radiator", Symbol(radiator, True)),
+    ("charge cooler", Symbol(exchanger, True)),
+    ("intercooler", Symbol(radiator, True)),
+    ("exchanger", Symbol(exchanger, True)),
+    ("oil cooler", Symbol(cooler, half_height=7.4)),
+    ("cooler", Symbol(cooler, half_height=7.4)),
+    ("turbo", Symbol(turbo, True)),
+    ("engine", Symbol(engine, True)),
+    ("rail", Symbol(rail, half_width=8.0)),
+    ("manifold", Symbol(manifold, half_width=8.0)),
+    ("throttle", Symbol(throttle)),
+    ("restrictor", Symbol(restrictor)),
+    ("jet", Symbol(restrictor)),
+    ("bulkhead", Symbol(bulkhead)),
+    ("tee", Symbol(tee, half_width=0.9, half_height=0.9)),
+    ("manifold block", Symbol(plain, True)),
+    ("fuel cell", Symbol(closed_tank, True)),
+    ("surge", Symbol(closed_tank, True)),
+    ("swirl", Symbol(closed_tank, True)),
+    ("catch", Symbol(catch_can, True)),
+    ("tank", Symbol(closed_tank, True)),
+    ("reservoir", Symbol(closed_tank, True)),
+    ("accumulator", Symbol(accumulator)),
+    ("valve", Symbol(valve)),
+    ("tap", Symbol(valve)),
+    ("heater", Symbol(radiator, True)),
+)
+
+_PLAIN = Symbol(plain, True)
+
+
+def symbol(kind: str) -> Symbol:
+    """Symbol of a kind of component.
+
+    Parameters
+    ----------
+    kind : str
+        The kind, as in the car document.
+
+    Returns
+    -------
+    Symbol
+        Its symbol; a plain box where there is none.
+
+    Examples
+    --------
+    >>> symbol("fuel pump").draw.__name__, symbol("flux capacitor").draw.__name__
+    ('pump', 'plain')
+    """
+    words = kind.lower()
+    return next((s for key, s in SYMBOLS if key in words), _PLAIN)
+
+
+def mirrored(mark: Mark) -> Mark:
+    """Mirror a mark left to right.
+
+    Parameters
+    ----------
+    mark : Polyline or Circle or Rect or Text
+        A mark about (0, 0).
+
+    Returns
+    -------
+    Polyline or Circle or Rect or Text
+        Its mirror image; a text is not turned over.
+    """
+    if isinstance(mark, Polyline):
+        return replace(mark, points=tuple((-x, y) for x, y in mark.points))
+    if isinstance(mark, Circle):
+        return replace(mark, at=(-mark.at[0], mark.at[1]))
+    if isinstance(mark, Rect):
+        b = mark.box
+        return replace(mark, box=Box(-b.right, b.top, -b.left, b.bottom))
+    return mark
+
+
+def _turned(marks: tuple[Mark, ...], at: Point, side: int) -> tuple[Mark, ...]:
+    """Turn marks that point to the right to one of four sides and put them in place."""
+    cos, sin = ((1, 0), (0, 1), (-1, 0), (0, -1))[side]
+
+    def to(p: Point) -> Point:
+        return at[0] + p[0] * cos - p[1] * sin, at[1] + p[0] * sin + p[1] * cos
+
+    turned: list[Mark] = []
+    for mark in marks:
+        if isinstance(mark, Polyline):
+            turned.append(replace(mark, points=tuple(to(p) for p in mark.points)))
+        elif isinstance(mark, Circle):
+            turned.append(replace(mark, at=to(mark.at)))
+        elif isinstance(mark, Rect):
+            b = mark.box
+            (x0, y0), (x1, y1) = to((b.left, b.top)), to((b.right, b.bottom))
+            box = Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+            turned.append(replace(mark, box=box))
+    return tuple(turned)
+
+
+def closure(leaf: str, at: Point, side: int) -> tuple[Mark, ...]:
+    """What ends a port without a line: plug, cap, opening, question mark's ring, sensor.
+
+    Parameters
+    ----------
+    leaf : str
+        plug, cap, open, unknown, missing, sensor or on.
+    at : tuple of float
+        The port. [mm]
+    side : int
+        Where it points: 0 right, 1 down, 2 left, 3 up.
+
+    Returns
+    -------
+    tuple of Mark
+        Its strokes, within 7 mm of the port.
+    """
+    stub = _line((0, 0), (2.0, 0), ink=Ink.LEAD)
+    shapes: dict[str, tuple[Mark, ...]] = {
+        "plug": (
+            stub,
+            _line((2.0, -1.5), (2.0, 1.5)),
+            _line((1.0, -1.2), (3.0, 1.2)),
+            _line((1.0, 1.2), (3.0, -1.2)),
+        ),
+        "cap": (stub, _line((0.9, -1.7), (2.6, -1.7), (2.6, 1.7), (0.9, 1.7))),
+        "open": (
+            _line((0, 0), (2.4, 0), ink=Ink.LEAD),
+            _line((2.4, -1.3), (4.6, 0), (2.4, 1.3), closed=True),
+        ),
+        "unknown": (stub, Circle((3.9, 0), 1.9, Ink.ALERT)),
+        "missing": (
+            stub,
+            Polyline(((2.0, 0), (5.2, -1.9), (5.2, 1.9)), Ink.ALERT, closed=True),
+        ),
+        "sensor": (stub, Circle((4.6, 0), 2.6, Ink.GLYPH)),
+        "on": (
+            stub,
+            Polyline(
+                (*arc((5.2, 0), 1.8, -pi / 2, pi), (2.0, 1.8), (2.0, -1.8)), Ink.GLYPH, closed=True
+            ),
+            _line((3.2, -1.8), (3.2, 1.8), ink=Ink.DASHED),
+        ),
+    }
+    return _turned(shapes[leaf], at, side)
+
+
+#: A whole turn, for callers that draw circles as arcs. [rad]
+TURN = tau
