@@ -37,7 +37,8 @@ class Options:
     both [m]. ``fit`` are functions wanted in the chain, ``via`` codes of parts that the
     builder insists on, from the port outwards. ``takes_movement`` asks for couplers with a
     hump where two bodies move, ``has_joiners`` allows joiners between two clamped hoses,
-    ``has_reducers`` reducing couplers; neither is for a screwed hose.
+    ``has_reducers`` reducing couplers; neither is for a screwed hose. ``is_tube`` ends the
+    chain in a tube nut.
     """
 
     angle: int | None = 0
@@ -50,6 +51,7 @@ class Options:
     takes_movement: bool = False
     has_joiners: bool = False
     has_reducers: bool = False
+    is_tube: bool = False
 
     @property
     def functions(self) -> frozenset[str]:
@@ -220,7 +222,11 @@ def _may_follow(step: Step, label: _Label, wanted: frozenset[str], options: Opti
         return False
     if part.shape == "coupler" and ("hump" in part.traits) != options.takes_movement:
         return False
-    if part.shape == "coupler" and "reducing" in part.traits and not options.has_reducers:
+    # In a screwed chain a coupler only joins the port's own spigot to one of its size.
+    is_soft = part.shape == "coupler" and not options.has_reducers
+    if is_soft and (label.steps or "reducing" in part.traits):
+        return False
+    if part.shape == "tube nut" and not options.is_tube:
         return False
     if step.is_hose_end:
         if "banjo" in part.shape:

@@ -34,7 +34,11 @@ def tubes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
     for side, port, said in zip("AB", ports, line.ends, strict=True):
         place = reasons.Place(car, f"{line.id}.{side}", port, line, None, line.size)
         options = Options(
-            is_aluminium=is_aluminium(car, port), via=said.via, fit=said.fit, room=port.room
+            is_aluminium=is_aluminium(car, port),
+            via=said.via,
+            fit=said.fit,
+            room=port.room,
+            is_tube=True,
         )
         if port.end.is_unknown:
             offered = tuple(

@@ -11,14 +11,13 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from linewright.ends.mates import mates
-
 from linewright.catalogue.part import Part, Turns
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family
+from linewright.ends.mates import mates
 
 FUNCTIONS = {"check valve", "filter", "jet", "restrictor", "screen"}
-EXCLUDED = {"bulkhead", "silicone", "pipe", "barb joiner"}
+EXCLUDED = {"bulkhead", "silicone", "pipe", "barb joiner", "tube nut"}
 TAPERS = {Family.NPT, Family.NPTF, Family.BSPT}
 
 #: One part with the index of its end on the port's side.
@@ -121,7 +120,7 @@ def _is_chain(
             return False
         if "full swivel" in part.traits or "hump" in part.traits:
             return False
-        if part.shape == "coupler" and "reducing" in part.traits:
+        if part.shape == "coupler" and (number or "reducing" in part.traits):
             return False
         open_end, turn = part.ends[1 - index], turn + part.angle
         if (open_end, turn) in seen:

@@ -5,10 +5,10 @@ import random
 
 import pytest
 from exhaustive import Enumerator, Found
-from linewright.ends.mates import mates
 
 from linewright.catalogue import stock
 from linewright.ends.end import End, Family, Gender
+from linewright.ends.mates import mates
 from linewright.ends.notation import read
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Chain
