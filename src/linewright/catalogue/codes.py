@@ -62,6 +62,7 @@ _SHAPES = {
     "take-off plate": "plate",
     "filter head": "head",
     "gauge adaptor": "port",
+    "drain flange": "drain",
 }
 _KINDS = {"rubber": "rubber", "PTFE": "ptfe", "push-on": "push-on"}
 _SPOKEN_TRAITS = (

@@ -41,6 +41,21 @@ MAKERS: Mapping[str, Callable[[Offer], Part]] = MappingProxyType(
 )
 
 
+#: Families whose sizes are millimetres of one spigot, named a little apart (63 and 63.5).
+_CLAMPED = (Family.BEAD, Family.BARB)
+
+
+def _size_word(end: End) -> str:
+    """What two ends must share before it is worth asking whether they mate.
+
+    Ends of one thread, pipe, bolt pattern or hose have one size word; the letters before it
+    (G, R, Rc) differ. A wrong word here would hide a part: the tests compare with asking all.
+    """
+    if end.family in _CLAMPED or end.kind == "clamped":
+        return "clamped"
+    return end.size.rpartition(" ")[2]
+
+
 class Catalogue:
     """Parts that can be bought, and those that a builder holds in his hand.
 
@@ -55,7 +70,7 @@ class Catalogue:
         If two parts have one code.
     """
 
-    __slots__ = ("_by_code", "_by_end", "_by_hose", "_facing", "parts")
+    __slots__ = ("_by_code", "_by_end", "_by_hose", "_by_word", "_facing", "parts")
 
     parts: tuple[Part, ...]
 
@@ -79,6 +94,9 @@ class Catalogue:
             key: tuple(sorted(found, key=lambda p: (p.angle, p.price_index, p.code)))
             for key, found in hoses.items()
         }
+        self._by_word: dict[str, list[End]] = {}
+        for end in self._by_end:
+            self._by_word.setdefault(_size_word(end), []).append(end)
         self._facing: dict[End, tuple[tuple[Part, int], ...]] = {}
 
     def __len__(self) -> int:
@@ -135,9 +153,9 @@ class Catalogue:
         if found is None:
             matched = [
                 entry
-                for other, entries in self._by_end.items()
+                for other in self._by_word.get(_size_word(end), ())
                 if mates(end, other).ok
-                for entry in entries
+                for entry in self._by_end[other]
             ]
             matched.sort(key=lambda entry: (entry[0].code, entry[1]))
             found = self._facing[end] = tuple(matched)
