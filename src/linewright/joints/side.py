@@ -30,7 +30,7 @@ def hose_of(line: Line) -> End:
 
 
 def bore_of_hose(line: Line) -> Figure | None:
-    """Bore of a line's hose.
+    """Bore of a line's hose; the widest, where a family is sold in several bores.
 
     Parameters
     ----------
@@ -40,12 +40,14 @@ def bore_of_hose(line: Line) -> Figure | None:
     Returns
     -------
     Figure or None
-        Its bore [m], None where the family has no row for that size.
+        Its bore [m], None where the family has no row for that size. The widest is the
+        careful choice: it is the one that a port chokes most.
     """
     try:
-        return hoses.size(hoses.family(line.hose).key, line.size).bore
+        found = hoses.size(hoses.family(line.hose).key, line.size)
     except LookupError:
         return None
+    return max(found.bores, key=lambda bore: bore.value, default=found.bore)
 
 
 def terminate(
