@@ -112,6 +112,7 @@ _HARDWARE = {
     "lock nut": "lock-nut",
     "banjo bolt": "banjo-bolt",
     "bolt": "flange-bolt",
+    "v-band clamp": "v-band-clamp",
 }
 
 
@@ -127,9 +128,9 @@ def hardware_for(what: str, size: str) -> Part | None:
     ----------
     what : str
         As in `SealNeed`: ``nut`` (of a bulkhead), ``panel washer``, ``olive``, ``lock nut``,
-        ``banjo bolt`` or ``bolt`` (of a flange).
+        ``banjo bolt``, ``bolt`` (of a flange) or ``v-band clamp``.
     size : str
-        Dash size or thread.
+        Dash size, thread, or millimetres.
 
     Returns
     -------
@@ -144,7 +145,7 @@ def hardware_for(what: str, size: str) -> Part | None:
     prefix = _HARDWARE.get(what)
     if prefix is None:
         return None
-    spoken = size.removeprefix("-").lower().replace("/", "-")
+    spoken = size.removeprefix("-").removesuffix(" mm").lower().replace("/", "-")
     return _by_code().get(f"{prefix}-{spoken}") or _by_code().get(prefix)
 
 

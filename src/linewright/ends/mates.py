@@ -309,7 +309,8 @@ def _hose_on_spigot(a: End, b: End) -> Mating | None:
         )
     if hose.gender is not Gender.FEMALE or spigot.gender is Gender.FEMALE:
         return _no("the hose goes over the spigot, not into it")
-    if _number(hose.size) != _number(spigot.size):
+    bore, outside = _number(hose.size), _number(spigot.size)
+    if bore is None or outside is None or abs(bore - outside) > _NAMED_APART:
         return _no(f"hose of {hose.size} mm bore does not fit a spigot of {spigot.size} mm")
     clamp = SealNeed("clamp", f"spigot {spigot.size} mm", 1, False, _CP)
     return Mating(
@@ -319,6 +320,10 @@ def _hose_on_spigot(a: End, b: End) -> Mating | None:
         source="sae-j1231-scope-formed-ends-low",
         grade=Grade.READ,
     )
+
+
+#: Inch sizes are named in whole or half millimetres: hose of 63 is made for tube of 63.5. [mm]
+_NAMED_APART = 0.5
 
 
 def _number(text: str) -> float | None:

@@ -73,6 +73,7 @@ def test_what_faces_an_end_is_what_mates_with_it_and_nothing_else() -> None:
         ("metric_flat_face M14x1.5 f", "banjo-hose-end-m14x1.5-to-hose-6-rubber"),
         ("bspp G 1/2 f", "adaptor-g-half-m-to-flare-10-m"),
         ("bead 38 m", "silicone-hose-38-to-hose-32-90"),
+        ("bead 63.5 m", "coupler-hose-63-to-hose-51-hump"),
         ("hose 38 clamped f", "bead-adaptor-bead-38-m-to-flare-20-m"),
         ("hose -10 rubber f", "hose-end-10-rubber-45-fixed"),
         ("spinon 3/4-16 m", "plate-spinon-3-4-16-f-to-npt-half-f-x2"),
@@ -87,6 +88,19 @@ def test_a_port_is_faced_by_the_part_that_a_builder_would_reach_for(text: str, c
 
     assert code in [part.code for part, _ in found]
     assert generic().facing(end_of(text)) is found
+
+
+def test_a_hose_is_never_stretched_over_the_next_size_of_spigot() -> None:
+    spigots = [end for end in generic().ends if end.family in (Family.BEAD, Family.BARB)]
+    stretched = [
+        (str(spigot), str(part.ends[index]))
+        for spigot in spigots
+        for part, index in generic().facing(spigot)
+        if float(part.ends[index].size) != float(spigot.size)
+    ]
+
+    assert len(spigots) > 15
+    assert stretched == []
 
 
 def test_nothing_faces_an_end_that_nobody_has_measured() -> None:

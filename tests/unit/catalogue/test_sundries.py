@@ -58,8 +58,9 @@ def test_hardware_that_a_joint_asks_for_is_in_the_catalogue() -> None:
         ("lock nut", "-6 -8 -10 -12 -16"),
         ("banjo bolt", "M10x1 M12x1.25 M12x1.5 M14x1.5 M16x1.5 M18x1.5 3/8-24 7/16-20"),
         ("bolt", "2-bolt 38"),
+        ("v-band clamp", "76 mm"),
     ):
-        for size in sizes.split() if what != "bolt" else [sizes]:
+        for size in [sizes] if what in ("bolt", "v-band clamp") else sizes.split():
             found = hardware_for(what, size)
 
             assert found is not None, (what, size)
