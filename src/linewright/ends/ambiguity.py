@@ -111,6 +111,11 @@ def of_bare_size(
         return EndError(
             f'"{typed}" does not name an end: there is no size, or no word for its seat. {_HINT}'
         )
+    if len(readings) == 1:
+        return EndError(
+            f'"{typed}" does not say what it seals on; of that size there is only'
+            f' "{show(readings[0])}" here. Type that in full if it is so, or "?" while it is open.'
+        )
     return unsure(typed, readings)
 
 

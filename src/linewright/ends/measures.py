@@ -34,6 +34,7 @@ _WANTED = {
     Family.HOSE: 'a dash or a bore, e.g. "-8" or "38 mm"',
 }
 _SMALLEST, _LARGEST = 2.0, 200.0  # mm; bead, barb and V-band outside it are slips of the pen
+_LARGEST_DASH = 64
 
 
 def size_of(typed: str, said: Words, family: Family) -> tuple[str, str]:
@@ -87,17 +88,16 @@ def size_of(typed: str, said: Words, family: Family) -> tuple[str, str]:
             " family; leave in the one that was measured."
         )
     size = different[0]
-    known = _known(family)
+    known = sizes(family)
     if known and size not in known:
         raise _not_made(typed, family, size)
+    if not known and size.startswith("-") and not 2 <= -int(size) <= _LARGEST_DASH:
+        raise EndError(
+            f'"{typed}": a dash counts sixteenths of an inch; hose and tube are made from -2 to'
+            f" -{_LARGEST_DASH}, not {size}."
+        )
     remark = next((remark for _, remark in found if remark), "")
     return size, remark
-
-
-def _known(family: Family) -> tuple[str, ...]:
-    if family is Family.HOSE or family is Family.TUBE:
-        return ()
-    return sizes(family)
 
 
 def _not_made(typed: str, family: Family, size: str) -> EndError:

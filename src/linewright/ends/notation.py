@@ -10,7 +10,7 @@ from linewright.ends.ambiguity import of_bare_size, unsure
 from linewright.ends.end import UNKNOWN, End, Family, Gender
 from linewright.ends.lexicon import Words, tidy, words
 from linewright.ends.measures import size_of
-from linewright.ends.sizes import of_thread
+from linewright.ends.sizes import DASHED, PIPED, of_thread
 from linewright.ends.telling import listed
 from linewright.ends.words import show
 
@@ -25,10 +25,14 @@ _UNKNOWN = re.compile(
     re.IGNORECASE,
 )
 _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
-_OTHER = re.compile(r"other\s*:?\s*(?P<rest>.*)\Z", re.IGNORECASE)
+_OTHER = re.compile(r"other\s*:\s*(?P<rest>.*)\Z", re.IGNORECASE)
+_OTHER_BARE = re.compile(r"other(?:\s+(?=m?\d)|\Z)(?P<rest>.*)\Z", re.IGNORECASE)
 _WITH = re.compile(r"(?P<thread>.*?)\s*\bwith\s+(?P<seat>.+)\Z", re.IGNORECASE)
 _LAST_GENDER = re.compile(r"(?P<rest>.*?)\s*,?\s*\b(?P<word>male|female)\Z", re.IGNORECASE)
 _FLANGE = re.compile(r"\bflanged?\b", re.IGNORECASE)
+_STOPS = str.maketrans(",:", "  ")
+_MILLIMETRES = re.compile(r"\b(\d+(?:\.\d+)?)\s?mm\b", re.IGNORECASE)
+_BOLTS = re.compile(r"\b(\w+)[ -]bolt\b", re.IGNORECASE)
 _NUMBER_WORDS = {"two": "2", "three": "3", "four": "4", "five": "5", "six": "6"}
 
 _GENDERS = {"male": Gender.MALE, "female": Gender.FEMALE}
@@ -58,6 +62,14 @@ _ONLY = {
     Family.WELD: Gender.FEMALE,
     Family.HOSE: Gender.FEMALE,
 }
+#: Families whose nut can turn on its fitting.
+_NUTTED = (
+    *DASHED,
+    *PIPED,
+    Family.METRIC_FLAT_FACE,
+    Family.ISO6149,
+    Family.BUBBLE_FLARE,
+)
 _EXAMPLES = '"-8 ORB female", "3/8 NPT male", "M18x1.5 flat face", "38 mm bead" or "?"'
 
 
@@ -123,6 +135,8 @@ def read(text: str, on_component: bool = True) -> Reading:
         return Reading(_other(typed, other["rest"]))
     if _FLANGE.search(typed):
         return Reading(_flange(typed))
+    if other := _OTHER_BARE.match(typed):
+        return Reading(_other(typed, other["rest"]))
     said = words(typed)
     kept = _kept_as_other(typed, said)
     if kept is not None:
@@ -176,15 +190,15 @@ def _kept_as_other(typed: str, said: Words) -> End | None:
 
 
 def _flange(typed: str) -> End:
-    pattern = _FLANGE.sub(" ", typed).replace(",", " ")
-    pattern = re.sub(r"\b(\d+(?:\.\d+)?)\s?mm\b", r"\1", pattern, flags=re.IGNORECASE)
-    pattern = re.sub(
-        r"\b(\w+)[ -]bolt\b",
-        lambda m: f"{_NUMBER_WORDS.get(m[1].lower(), m[1])}-bolt",
-        pattern,
-        flags=re.IGNORECASE,
-    )
-    pattern = " ".join(pattern.split())
+    pattern, before = _FLANGE.sub(" ", typed), ""
+    while pattern != before:  # leaving a word out can bring a number and its unit together
+        before = pattern
+        pattern = " ".join(_FLANGE.sub(" ", pattern).translate(_STOPS).split())
+        pattern = _MILLIMETRES.sub(r"\1", pattern)
+        pattern = _BOLTS.sub(
+            lambda m: f"{_NUMBER_WORDS.get(m[1].lower(), m[1])}-bolt",
+            pattern,
+        )
     if not re.search(r"\w", pattern):
         raise EndError(
             f'"{typed}" does not say the hole pattern; bolted flanges mate by it. Type the number'
@@ -289,7 +303,7 @@ def _judged(typed: str, said: Words, on_component: bool) -> Reading:
         raise of_bare_size(typed, said, gender, _ASSUMED)
     is_loose_nut = bool(said.names & {"swivel", "nut", "hose end"})
     size, remark = size_of(typed, said, family)
-    end = End(family, size, gender, is_loose_nut and family is not Family.HOSE, _kind(said, family))
+    end = End(family, size, gender, is_loose_nut and family in _NUTTED, _kind(said, family))
     is_hole = gender is Gender.FEMALE or (gender is Gender.NONE and "port" in said.names)
     if family is Family.FLARE_37 and "an" in said.names and is_hole and not is_loose_nut:
         boss = End(Family.ORB_UNF, size, Gender.FEMALE)
@@ -297,9 +311,10 @@ def _judged(typed: str, said: Words, on_component: bool) -> Reading:
     if family is Family.BSPP:
         end = replace(end, size=f"G {size}")
     if family is Family.BANJO and (gender is Gender.FEMALE or "port" in said.names):
-        end = _banjo_port(end)
-        remark = remark or "the port of a banjo is a flat-faced port of its bolt's thread"
-        return Reading(end, said=remark)
+        hole = _banjo_port(end)
+        if hole.family is not Family.BANJO:
+            remark = "the port of a banjo is a flat-faced port of its bolt's thread"
+        return Reading(hole, said=remark)
     assumed = False
     if end.gender is Gender.NONE or family in (Family.BANJO, Family.TUBE, Family.VBAND):
         if family in _ONLY:

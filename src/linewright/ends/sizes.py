@@ -1,14 +1,13 @@
 # SPDX-License-Identifier: Apache-2.0
 """Which sizes of end exist, and which thread each of them has."""
 
-import csv
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from importlib.resources import files
 
 from linewright.base.evidence import Grade
 from linewright.ends.end import Family
+from linewright.tables.load import rows as table
 
 #: What the rows of the thread table call a family, where that is not its own name.
 _FAMILY = {
@@ -61,11 +60,6 @@ def _metres(text: str) -> float | None:
     return float(text) / 1000 if text else None
 
 
-def _rows(name: str) -> list[dict[str, str]]:
-    text = files("linewright.tables").joinpath("data", name).read_text(encoding="utf-8")
-    return list(csv.DictReader(text.splitlines()))
-
-
 def _size(family: Family, row: dict[str, str]) -> str:
     thread = row["thread"].split(" UN")[0]
     if family in DASHED:
@@ -89,7 +83,7 @@ def made() -> tuple[Made, ...]:
         One entry a family and size.
     """
     found: dict[tuple[Family, str], Made] = {}
-    for row in _rows("threads.csv"):
+    for row in table("threads"):
         family = _FAMILY.get(row["family"]) or Family(row["family"])
         size = _size(family, row)
         thread = row["thread"].split(" UN")[0]
@@ -124,7 +118,7 @@ def made() -> tuple[Made, ...]:
                 None,
                 one.grade,
             )
-    for row in _rows("spigots_and_mounts.csv"):
+    for row in table("spigots_and_mounts"):
         family, size = Family(row["family"]), row["size"]
         major, pitch = float(row["diameter_mm"]) / 1000, _metres(row["pitch_mm"])
         # 1.082532 pitches: basic profile of ASME B1.1 and ISO 68-1, as in threads.csv.

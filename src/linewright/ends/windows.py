@@ -1,16 +1,15 @@
 # SPDX-License-Identifier: Apache-2.0
 """What callipers and a pitch gauge may read on an end that is made, and how well a reading fits."""
 
-import csv
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
-from importlib.resources import files
 from math import isfinite
 
 from linewright.base.errors import EndError
 from linewright.ends.end import Family
 from linewright.ends.sizes import Made
+from linewright.tables.load import rows as table
 
 
 class Origin(StrEnum):
@@ -61,8 +60,7 @@ def allowance(name: str) -> float:
     float
         Lengths in m, all else as in the table. [SI]
     """
-    text = files("linewright.tables").joinpath("data", "measuring.csv").read_text(encoding="utf-8")
-    row = next(row for row in csv.DictReader(text.splitlines()) if row["name"] == name)
+    row = next(row for row in table("measuring") if row["name"] == name)
     return float(row["value"]) / (1000 if row["unit"] == "mm" else 1)
 
 
@@ -82,10 +80,9 @@ def commonness(family: Family, origin: Origin) -> float:
     float
         A weight for ranking only, greater than 0; 1 for the commonest anywhere. [-]
     """
-    text = files("linewright.tables").joinpath("data", "origins.csv").read_text(encoding="utf-8")
     column = (origin or "anywhere").replace(" ", "_")
-    rows = csv.DictReader(text.splitlines())
-    return next((float(r[column]) for r in rows if r["family"] == family.value), 0.1)
+    rows = (row for row in table("origins") if row["family"] == family.value)
+    return next((float(row[column]) for row in rows), 0.1)
 
 
 def checked(measured: Measurement) -> Measurement:

@@ -15,6 +15,7 @@ _SHORT = {
     Family.NPTF: "{} NPTF",
     Family.BSPP: "{}",
     Family.BSPT: "{}",
+    Family.ISO6149: "{} ISO 6149",
     Family.METRIC_FLAT_FACE: "{} flat face",
     Family.BANJO: "{} banjo",
     Family.BEAD: "{} mm bead",
@@ -155,11 +156,9 @@ def show(end: End) -> str:
         gender = ""
     elif end.family is Family.WELD:
         words = ["weld", end.kind, "" if end.gender is Gender.FEMALE else gender]
-    elif end.family is Family.ISO6149:
-        made = find(Family.ISO6149, end.size)
-        words = [made.thread if made else end.size, "ISO 6149", gender]
     else:
-        words = [_SHORT[end.family].format(end.size), gender]
+        size = thread_of(end) or end.size if end.family is Family.ISO6149 else end.size
+        words = [_SHORT[end.family].format(size), gender]
         if end.swivel:
             # A tube nut is male; every other nut that turns is female.
             words[1] = "male nut" if end.gender is Gender.MALE else "nut"
