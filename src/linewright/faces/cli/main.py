@@ -87,7 +87,8 @@ def identify(
     raise typer.Exit(work(reading, origin))
 
 
-@app.command()
+# A dash size such as "-10 ORB" is no option: what is not one of ours is left to the arguments.
+@app.command(context_settings={"ignore_unknown_options": True})
 def join(
     near: Annotated[str, typer.Argument(metavar="END", help="What you have.")],
     far: Annotated[str, typer.Argument(metavar="END", help="What you want to get to.")],
