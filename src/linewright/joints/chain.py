@@ -205,7 +205,7 @@ def _grown(
             stick_out=label.stick_out + (0 if turned else _rise(step)),
             end=step.out,
             is_aluminium=step.is_aluminium,
-            turn=label.turn + part.angle,
+            turn=label.turn + _turn(step, options),
             covered=label.covered | (step.functions & wanted),
             via=label.via + is_via,
             steps=(*label.steps, step),
@@ -230,7 +230,8 @@ def _may_follow(step: Step, label: _Label, wanted: frozenset[str], options: Opti
         return False
     if step.is_hose_end:
         if "banjo" in part.shape:
-            is_asked = options.angle == part.angle
+            # A banjo's hose leaves square to the port whichever way one names its end.
+            is_asked = options.angle in (0, part.angle)
             return not label.has_turned and (is_asked or _may_turn_anywhere(options))
         if ("full swivel" in part.traits) != options.is_full_swivel:
             return False
@@ -247,6 +248,12 @@ def _may_follow(step: Step, label: _Label, wanted: frozenset[str], options: Opti
 def _may_turn_anywhere(options: Options) -> bool:
     """Whether an angle left open and little room let another part than the hose end turn."""
     return options.angle is None and options.room is not None
+
+
+def _turn(step: Step, options: Options) -> int:
+    """What a part adds to the turn; a banjo hose end is called straight as well as 90."""
+    is_banjo = step.is_hose_end and "banjo" in step.part.shape
+    return options.angle if is_banjo and options.angle is not None else step.part.angle
 
 
 def _departs(step: Step, options: Options) -> int:
@@ -336,6 +343,8 @@ def _reasoned(found: Iterable[Chain], options: Options) -> tuple[Chain, ...]:
     if not chains:
         return ()
     best = chains[0]
+    if len(best.joints) == 1:
+        return (replace(best, reason="the two mate as they are"),)
     if len(chains) == 1:
         return (replace(best, reason=f"nothing else of up to {MOST_PARTS} parts joins them"),)
     told = [

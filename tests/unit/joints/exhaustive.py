@@ -107,9 +107,14 @@ def _is_between(part: Part) -> bool:
 def _is_chain(
     placed: tuple[Placed, ...], near: End, far: End, angle: int, every: Enumerator
 ) -> bool:
-    if sum(part.angle for part, _ in placed) != angle:
-        return False
     bent = [part for part, _ in placed if part.angle]
+    is_banjo = bool(placed) and placed[-1][0].shape == "banjo hose end"
+    if is_banjo:
+        # Its hose leaves square to the port, and one calls it straight as well as 90.
+        if angle not in (0, placed[-1][0].angle) or len(bent) > 1:
+            return False
+    elif sum(part.angle for part in bent) != angle:
+        return False
     for part in bent:
         if part.turns is Turns.FIXED and "hose end" not in part.shape and "banjo" not in part.shape:
             return False
