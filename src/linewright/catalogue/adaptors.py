@@ -81,6 +81,6 @@ def adaptor(offer: Offer) -> Part:
             body(far, dash),
         ),
         price=price,
-        mass=figures.adaptor_mass * (2.0 if inside else 1.0),
+        mass=figures.adaptor_mass * (factor("mass inline") if inside else 1.0),
         bore=_narrowed(offer),
     )

@@ -67,6 +67,7 @@ def filter_mount(offer: Offer) -> Part:
         offer,
         legs=tuple(height for _ in offer.ends),
         price=factor("price plate" if is_plate else "price filter head"),
-        mass=dash_figures("-10").adaptor_mass * (8 if is_plate else 14),
+        mass=dash_figures("-10").adaptor_mass
+        * factor("mass plate" if is_plate else "mass filter head"),
         comes_with=(gasket,) if is_plate else (),
     )

@@ -108,7 +108,7 @@ def v_band_flange(offer: Offer) -> Part:
         offer,
         legs=(factor("v-band flange mm"), 0.0),
         price=bore_price(outside) * factor("price v-band flange"),
-        mass=dash_figures("-20").adaptor_mass / 2,
+        mass=dash_figures("-20").adaptor_mass * factor("mass v-band flange"),
         bore=outside * _MM - 2 * factor("pipe wall mm"),
         lengths=Grade.PRACTICE,
     )
@@ -133,7 +133,7 @@ def tube_nut(offer: Offer) -> Part:
         offer,
         legs=(factor("tube nut mm"), 0.0),
         price=figures.adaptor_price * factor("price tube nut"),
-        mass=figures.adaptor_mass / 2,
+        mass=figures.adaptor_mass * factor("mass tube nut"),
         bore=known[0] if known else None,
         lengths=Grade.PRACTICE,
     )

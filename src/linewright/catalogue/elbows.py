@@ -93,7 +93,7 @@ def bulkhead(offer: Offer) -> Part:
         offer,
         legs=(long_leg, *(short for _ in offer.ends[1:])),
         price=figures.hose_end_price * factor("price bulkhead bent" if bent else "price bulkhead"),
-        mass=figures.adaptor_mass * factor("mass bulkhead") * (1.3 if bent else 1.0),
+        mass=figures.adaptor_mass * factor("mass bulkhead bent" if bent else "mass bulkhead"),
         turns=Turns.SET if bent else Turns.FIXED,
     )
 

@@ -32,7 +32,7 @@ def closure(offer: Offer) -> Part:
         offer,
         legs=(figures.hexagon + body(end, dash),),
         price=price * factor("price plug"),
-        mass=figures.adaptor_mass * factor("price plug"),
+        mass=figures.adaptor_mass * factor("mass plug"),
     )
 
 
@@ -78,5 +78,5 @@ def drain_flange(offer: Offer) -> Part:
         offer,
         legs=(factor("drain flange mm"), body(offer.ends[1], dash)),
         price=figures.adaptor_price * factor("price drain flange"),
-        mass=figures.adaptor_mass * 2,
+        mass=figures.adaptor_mass * factor("mass drain flange"),
     )
