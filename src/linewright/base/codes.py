@@ -60,6 +60,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "plug-too-deep": _STOP,  # plug or stud longer than the hole
         "ports-too-near": _WARN,  # nuts of neighbouring ports foul each other
         "pump-not-flooded": _ASK,  # pump inlet above its tank, or heights not known
+        "rating-exceeded": _STOP,  # a hose is rated for less than its system reaches
         "rating-missing": _ASK,  # a rating is not in the data
         "reference-missing": _STOP,  # boosted regulator without its reference
         "reference-shared": _WARN,  # a regulator's reference teed off another consumer

@@ -1,0 +1,249 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Ratings of hose: what the data has, what must be read on the print, what is exceeded."""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from linewright.base.errors import LinewrightError
+from linewright.base.evidence import Grade
+from linewright.base.finding import Finding
+from linewright.base.ids import natural_key
+from linewright.car.model import Car, Construction, Line, Medium, System
+from linewright.checks.raising import raised
+from linewright.joints.offered import setting
+from linewright.tables import hoses
+from linewright.tables.hoses import HoseSize
+
+#: Services whose hose holds no pressure to speak of.
+_SLACK = ("vent", "reference", "drain")
+
+_READ_IT = "Read the print on the hose or its data sheet"
+
+
+def check(car: Car) -> Iterator[Finding]:
+    """Look at the ratings of every line's hose.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+
+    Yields
+    ------
+    Finding
+        ``hose-bore``, ``hose-rating``, ``rating-missing``, ``rating-exceeded``,
+        ``suction-rating``, ``hose-collapses``: each once for a system.
+    """
+    for system in sorted(car.systems.values(), key=lambda s: natural_key(s.id)):
+        lines = sorted(
+            (line for line in car.lines.values() if line.system == system.id),
+            key=lambda line: natural_key(line.id),
+        )
+        sizes = {line.id: size for line in lines if (size := size_of(line)) is not None}
+        yield from _bores(system, lines, sizes)
+        if system.medium is Medium.FUEL:
+            yield from _fuel(system, lines, sizes)
+        else:
+            yield from _suction(system, lines, sizes)
+            yield from _missing(system, lines, sizes)
+        yield from _exceeded(system, lines, sizes)
+        yield from _collapsing(car, system, lines)
+
+
+def size_of(line: Line) -> HoseSize | None:
+    """Return what the data has of a line's hose in its size.
+
+    Parameters
+    ----------
+    line : Line
+        The line.
+
+    Returns
+    -------
+    HoseSize or None
+        None for hard tube and pipe, and where the data does not know the hose.
+    """
+    if line.construction in (Construction.TUBE, Construction.PIPE):
+        return None
+    try:
+        return hoses.size(hoses.family(line.hose).key, line.size)
+    except LinewrightError:
+        return None
+
+
+def _bores(
+    system: System, lines: Iterable[Line], sizes: Mapping[str, HoseSize]
+) -> Iterator[Finding]:
+    """Hose that is sold in several bores under one dash."""
+    several: dict[str, tuple[str, HoseSize]] = {}
+    for line in lines:
+        size = sizes.get(line.id)
+        if size is not None and line.construction is Construction.HOSE and len(size.bores) > 1:
+            several.setdefault(f"{line.size} {line.hose}", (line.id, size))
+    if not several:
+        return
+    shown = "; ".join(
+        f"{name}: {' or '.join(f'{b.value * 1000:.1f}' for b in size.bores)} mm"
+        for name, (_, size) in several.items()
+    )
+    _, first = next(iter(several.values()))
+    yield raised(
+        "hose-bore",
+        (system.id,),
+        f"The hose of {system.id} is sold in several bores under one dash ({shown}).",
+        f"{_READ_IT}, or measure its bore, and name the hose family that has it; flow and "
+        "pressure loss rest on it.",
+        system=system.id,
+        value=" or ".join(f"{b.value * 1000:.1f} mm" for b in first.bores),
+        source="hose table",
+        grade=Grade.PRACTICE,
+    )
+
+
+def _fuel(
+    system: System, lines: Iterable[Line], sizes: Mapping[str, HoseSize]
+) -> Iterator[Finding]:
+    """Burst and temperature of fuel hose, unless they were read."""
+    asked: dict[str, None] = {}
+    suction: list[str] = []
+    for line in lines:
+        size = sizes.get(line.id)
+        if size is None:
+            continue
+        if not all(f is not None and f.grade is Grade.READ for f in (size.burst, size.hottest)):
+            asked[f"{line.size} {line.hose}"] = None
+            if line.service == "suction" and not size.vacuum:
+                suction.append(line.id)
+    if not asked:
+        return
+    vacuum = f", and the vacuum rating for the suction side ({', '.join(suction)})"
+    yield raised(
+        "hose-rating",
+        (system.id,),
+        f"Burst pressure and temperature of the fuel hose of {system.id} ({', '.join(asked)}) are "
+        "not read from the hose in hand.",
+        f"{_READ_IT}: burst pressure, temperature range{vacuum if suction else ''}. One "
+        "international rule asks for 70 bar burst at 135 °C; look up the book that binds you.",
+        system=system.id,
+        source="two-public-regulation-texts-derived-fia",
+        grade=Grade.RELAYED,
+    )
+
+
+def _suction(
+    system: System, lines: Iterable[Line], sizes: Mapping[str, HoseSize]
+) -> Iterator[Finding]:
+    unrated = [
+        line.id
+        for line in lines
+        if line.service == "suction" and (size := sizes.get(line.id)) and not size.vacuum
+    ]
+    if unrated:
+        yield raised(
+            "suction-rating",
+            (system.id,),
+            f"The data has no vacuum figure for the hose of {', '.join(unrated)}, which is under "
+            "suction.",
+            f"{_READ_IT} for its vacuum rating at working temperature; a coil inside the hose "
+            "keeps it open.",
+            system=system.id,
+            source="hose table",
+        )
+
+
+def _missing(
+    system: System, lines: Iterable[Line], sizes: Mapping[str, HoseSize]
+) -> Iterator[Finding]:
+    """No working pressure in the data, while the builder typed what it has to hold."""
+    if system.gauge_pressure is None or not _is_typed(system.gauge_pressure.grade):
+        return
+    unrated: dict[str, list[str]] = {}
+    for line in lines:
+        size = sizes.get(line.id)
+        if size is not None and size.working is None and line.service not in _SLACK:
+            unrated.setdefault(f"{line.size} {line.hose}", []).append(line.id)
+    if not unrated:
+        return
+    shown = "; ".join(f"{name} ({', '.join(ids)})" for name, ids in unrated.items())
+    yield raised(
+        "rating-missing",
+        (system.id,),
+        f"{system.id} reaches {system.gauge_pressure.value / 1e5:.1f} bar, and the data has no "
+        f"working pressure for its hose: {shown}.",
+        f"{_READ_IT} for its working pressure at {system.id}'s temperature.",
+        system=system.id,
+        limit=f"{system.gauge_pressure.value / 1e5:.1f} bar",
+        source="hose table",
+    )
+
+
+def _is_typed(grade: Grade) -> bool:
+    return grade is Grade.STATED
+
+
+def _exceeded(
+    system: System, lines: Iterable[Line], sizes: Mapping[str, HoseSize]
+) -> Iterator[Finding]:
+    """Hose that is rated, and rated for less."""
+    for line in lines:
+        size = sizes.get(line.id)
+        if size is None:
+            continue
+        highest, working = system.gauge_pressure, size.working
+        if (
+            highest is not None
+            and working is not None
+            and line.service not in _SLACK
+            and highest.value > working.value
+        ):
+            yield raised(
+                "rating-exceeded",
+                (line.id,),
+                f"{line.id}: {line.size} {line.hose} is rated {working.value / 1e5:.1f} bar, and "
+                f"{system.id} reaches {highest.value / 1e5:.1f} bar.",
+                "Take a hose of a higher rating, or a smaller one of the same family.",
+                system=system.id,
+                value=f"{highest.value / 1e5:.1f} bar",
+                limit=f"{working.value / 1e5:.1f} bar",
+                measure=highest.value,
+                source="hose table",
+                grade=working.grade,
+            )
+        hottest, most = system.temperature, size.hottest
+        if hottest is not None and most is not None and hottest.value > most.value:
+            yield raised(
+                "rating-exceeded",
+                (line.id, system.id),
+                f"{line.id}: {line.hose} is rated to {most.value - 273.15:.0f} °C, and {system.id} "
+                f"reaches {hottest.value - 273.15:.0f} °C.",
+                "Take a hose for that heat; a fire sleeve does not raise a hose's own limit.",
+                system=system.id,
+                value=f"{hottest.value - 273.15:.0f} °C",
+                limit=f"{most.value - 273.15:.0f} °C",
+                measure=hottest.value,
+                source="hose table",
+                grade=most.grade,
+            )
+
+
+def _collapsing(car: Car, system: System, lines: Iterable[Line]) -> Iterator[Finding]:
+    """Soft clamped hose under suction: lengths over 18 in tend to collapse."""
+    if system.medium not in (Medium.OIL, Medium.FUEL):
+        return
+    limit = setting(car, "hose-collapse-length")
+    for line in lines:
+        is_soft = line.construction is Construction.CLAMPED and line.service == "suction"
+        if not is_soft or line.string is None or line.string.value <= limit.value:
+            continue
+        yield raised(
+            "hose-collapses",
+            (line.id,),
+            f"{line.id} is {line.string.value * 1000:.0f} mm of soft clamped hose under suction; "
+            f"over {limit.value * 1000:.0f} mm such hose tends to collapse.",
+            "Take hose with a vacuum rating or a coil inside, or hard tube with short joints.",
+            system=system.id,
+            value=f"{line.string.value * 1000:.0f} mm",
+            limit=f"{limit.value * 1000:.0f} mm",
+            measure=line.string.value,
+            source="mil-dtl-6000d-6-1",
+            grade=limit.grade,
+        )

@@ -1,0 +1,219 @@
+# SPDX-License-Identifier: Apache-2.0
+"""All rules on one car: the findings of every stage, the builder's overrules, the proof."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from linewright.base.finding import Finding, Overrule, WorkStep
+from linewright.base.ids import natural_key
+from linewright.car.model import Car
+from linewright.checks import (
+    charge,
+    coolant,
+    filters,
+    fluids,
+    fuel,
+    heights,
+    near,
+    oil,
+    panels,
+    rating,
+)
+from linewright.checks.complete import complete
+from linewright.checks.functions import answers
+from linewright.checks.model import Checked
+from linewright.checks.raising import raised
+from linewright.checks.risks import risks
+from linewright.checks.topology import Topology
+from linewright.joints.model import Joints
+from linewright.joints.offered import setting
+from linewright.routes.model import Routes
+from linewright.takeoff.model import Takeoff
+
+#: How far a value may rise over what was accepted before it counts as worse. [-]
+_TOLERANCE = 1e-9
+
+
+def run(car: Car, joints: Joints, routes: Routes, takeoff: Takeoff) -> Checked:
+    """Check one car.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read, with what reading it had to say.
+    joints : Joints
+        The chains chosen.
+    routes : Routes
+        The lengths.
+    takeoff : Takeoff
+        What has to exist.
+
+    Returns
+    -------
+    Checked
+        The findings of all stages, worst first, each once; the proof by port and
+        function; the risks that the order carries; the work steps.
+    """
+    topology = Topology(car)
+    proved = complete(car, topology, joints, takeoff, answers(car, topology))
+    every: list[Finding] = [
+        *car.findings,
+        *joints.findings,
+        *routes.findings,
+        *takeoff.findings,
+        *proved.findings,
+        *filters.check(car, topology),
+        *fuel.check(car, topology),
+        *oil.check(car, topology),
+        *coolant.check(car, topology),
+        *charge.check(car, topology),
+        *heights.check(car, topology),
+        *near.check(car, topology, joints),
+        *panels.check(car, topology, takeoff),
+        *rating.check(car),
+        *fluids.check(car),
+    ]
+    findings = tuple(replace(f, system=f.system or _system(topology, f.about)) for f in every)
+    weighed = sorted(_overruled(_once(findings), car.overrules), key=_order)
+    return Checked(
+        findings=tuple(weighed),
+        proof=proved.proof,
+        risks=risks(car, joints, routes, takeoff, proved.proof, weighed),
+        steps=_steps(car, topology, joints),
+    )
+
+
+def _order(finding: Finding) -> tuple[object, ...]:
+    return (
+        finding.severity.rank,
+        finding.system or "",
+        finding.code,
+        natural_key(" ".join(finding.about)),
+        finding.reason,
+    )
+
+
+def _once(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Each finding once: the first stage that says it is the one that is heard."""
+    seen: set[tuple[str, tuple[str, ...]]] = set()
+    for finding in findings:
+        if finding.key not in seen:
+            seen.add(finding.key)
+            yield finding
+
+
+def _system(topology: Topology, about: Iterable[str]) -> str | None:
+    """The system of the first id that belongs to one."""
+    car = topology.car
+    for name in about:
+        if name in car.systems:
+            return name
+        line = car.lines.get(name) or car.lines.get(_line_of(name))
+        if line is not None and line.system:
+            return line.system
+        if car.port(name) is not None:
+            system = topology.system_of(name)
+        else:
+            system = next(iter(topology.systems_of.get(name.partition(".")[0], ())), None)
+        if system:
+            return system
+    return None
+
+
+def _line_of(name: str) -> str:
+    """Id of the line of a joint or of a piece of hose, ``F05a.A.2`` or ``F05a``."""
+    head = name.partition(".")[0]
+    return head[:-1] if head[-1:].islower() and head[-2:-1].isdigit() else head
+
+
+# Overrules ------------------------------------------------------------------------
+
+
+def _overruled(findings: Iterable[Finding], overrules: Iterable[Overrule]) -> Iterator[Finding]:
+    """Mark what the builder lives with; open it again where it got worse."""
+    open_ones = list(findings)
+    standing = {(o.code, tuple(sorted(o.about))): o for o in overrules}
+    met: set[tuple[str, tuple[str, ...]]] = set()
+    for finding in open_ones:
+        overrule = standing.get(finding.key)
+        if overrule is None:
+            yield finding
+            continue
+        met.add(finding.key)
+        if _is_worse(finding, overrule):
+            yield finding
+            yield _worse(finding, overrule)
+        else:
+            yield replace(finding, overruled=overrule)
+    for key, overrule in standing.items():
+        if key not in met:
+            yield _idle(overrule, open_ones)
+
+
+def _is_worse(finding: Finding, overrule: Overrule) -> bool:
+    if finding.measure is None or overrule.accepted is None:
+        return False
+    return finding.measure > overrule.accepted + _TOLERANCE * max(1.0, abs(overrule.accepted))
+
+
+def _worse(finding: Finding, overrule: Overrule) -> Finding:
+    return raised(
+        "overrule-worse",
+        finding.about,
+        f"{finding.code} at {', '.join(finding.about)} was accepted at {overrule.accepted:g} "
+        f"({overrule.reason}) and is now {finding.measure:g}.",
+        "Mend it, or accept the new value with a reason.",
+        system=finding.system,
+        value=f"{finding.measure:g}",
+        limit=f"{overrule.accepted:g}",
+    )
+
+
+def _idle(overrule: Overrule, findings: Iterable[Finding]) -> Finding:
+    same = [" and ".join(f.about) for f in findings if f.code == overrule.code]
+    way = (
+        f"Findings of that code are about: {'; '.join(sorted(same, key=natural_key))}."
+        if same
+        else "No such finding is left: strike the overrule out."
+    )
+    return raised(
+        "overrule-idle",
+        overrule.about or (overrule.code,),
+        f"The overrule of {overrule.code} at {', '.join(overrule.about) or 'nothing'} meets no "
+        "finding.",
+        way,
+    )
+
+
+# Steps ----------------------------------------------------------------------------
+
+
+def _steps(car: Car, topology: Topology, joints: Joints) -> tuple[WorkStep, ...]:
+    """Work steps of the joints, then those of whole systems, each once."""
+    found: dict[tuple[str, tuple[str, ...]], WorkStep] = {}
+    for step in (*joints.steps, *oil.steps(topology), *_hose_steps(car, joints)):
+        found.setdefault((step.code, step.about), step)
+    return tuple(found.values())
+
+
+def _hose_steps(car: Car, joints: Joints) -> Iterator[WorkStep]:
+    bent: dict[str, int] = {}
+    for end in joints.terminations:
+        if end.angle:
+            bent[end.hose] = bent.get(end.hose, 0) + 1
+    for hose in sorted((h for h, count in bent.items() if count == 2), key=natural_key):
+        yield WorkStep(
+            "clock-ends",
+            (hose,),
+            f"{hose} has two bent ends: set their clock angle before the last closing of the "
+            "socket; do not back off to reach it.",
+        )
+    slack = f"{setting(car, 'engine-slack').value * 1000:.0f} mm"
+    for line in sorted(car.lines.values(), key=lambda ln: natural_key(ln.id)):
+        if line.crosses:
+            yield WorkStep(
+                "slack-at-engine",
+                (line.id,),
+                f"{line.id} goes from one body to another that moves: leave {slack} free between "
+                "its last clip and the moving end.",
+            )
