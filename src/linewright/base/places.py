@@ -121,7 +121,9 @@ def _plain_direction(parts: list[str], text: str) -> Vector:
     size = math.hypot(*values)
     if not 1e-9 < size < 1e9:
         raise UnitError(f"{said(text)} is no direction; its length must not be nothing, or huge.")
-    x, y, z = (value / size for value in values)
+    if abs(size - 1) < 1e-12:
+        size = 1.0  # typed as it was shown: left as it is
+    x, y, z = (round(value / size, 15) + 0.0 for value in values)
     return x, y, z
 
 

@@ -187,7 +187,8 @@ def within(value: float, text: str, dimension: Dimension) -> float:
         raise UnitError(f"{said(text)} is negative; the least {dimension.noun} here is 0.")
     if abs(value) > dimension.most:
         raise UnitError(
-            f"{said(text)} is absurdly large; the greatest {dimension.noun} here is {dimension.most_shown}."
+            f"{said(text)} is absurdly large; the greatest {dimension.noun} here is "
+            f"{dimension.most_shown}."
         )
     return value + 0.0  # no negative nought
 
@@ -236,4 +237,5 @@ def quantity(text: str, dimension: Dimension) -> float:
     factor = dimension.units.get(" ".join(unit.split()))
     if factor is None:
         raise unit_refused(text, unit, dimension)
-    return within(value * factor, text, dimension)
+    # Fifteen figures: 700 mm is 0.7 m, not 0.7000000000000001.
+    return within(float(f"{value * factor:.15g}"), text, dimension)

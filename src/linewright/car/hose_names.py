@@ -1,26 +1,26 @@
 # SPDX-License-Identifier: Apache-2.0
 """What a line is made of: the hose families, hard tube and charge pipe, as typed."""
 
-import re
-
-from linewright.base.errors import UnitError
+from linewright.base.errors import CatalogueError, UnitError
 from linewright.base.quantity import said
 from linewright.car.model import Construction, Medium
 from linewright.car.table import listed, nearest
 from linewright.tables import hoses
 
-_TUBE = re.compile(r"(hard\s+)?tube\b|\btubing\Z|hard line\b", re.IGNORECASE)
-_PIPE = re.compile(r"((aluminium|alloy|steel|stainless|charge)\s+)?pipe\b", re.IGNORECASE)
-
-#: What the trade runs where nothing is typed, by medium.
+#: What the trade runs where nothing is typed, by medium [common practice].
 USUAL = {
     Medium.OIL: "rubber braided",
     Medium.COOLANT: "silicone",
     Medium.CHARGE_COOLANT: "silicone",
-    Medium.FUEL: "PTFE conductive",
+    Medium.FUEL: "PTFE full-bore conductive",
     Medium.AIR: "silicone",
 }
+#: The same where both ports are beads or barbs [common practice].
+USUAL_CLAMPED = {**USUAL, Medium.OIL: "NBR", Medium.FUEL: "fuel J30R9"}
 REFERENCE = "reference"
+PIPE = "pipe aluminium"
+
+_BY_ENDS = {"tube": Construction.TUBE, "pipe": Construction.PIPE}
 
 
 def hose_name(text: str) -> str:
@@ -29,30 +29,30 @@ def hose_name(text: str) -> str:
     Parameters
     ----------
     text : str
-        As in "rubber braided", "tube, stainless", "pipe".
+        As in "rubber braided", "stainless tube", "charge pipe".
 
     Returns
     -------
     str
-        The text, once it is known to be one of these.
+        The family's key, one for all its names.
 
     Raises
     ------
     UnitError
         If nothing here has that name.
+
+    Examples
+    --------
+    >>> hose_name("Rubber")
+    'rubber braided'
     """
-    name = " ".join(text.split())
-    if _TUBE.search(name) or _PIPE.match(name):
-        return name
     try:
-        hoses.family(name)
-    except (LookupError, ValueError) as error:
-        names = [family.name for family in hoses.FAMILIES.values()]
+        return hoses.family(" ".join(text.replace(",", " ").split())).key
+    except CatalogueError as error:
         raise UnitError(
-            f"{said(text)} is no hose here; allowed: {listed(names)}; tube, pipe."
-            f"{nearest(name, names)}"
+            f"{said(text)} is no hose here; allowed: {listed(hoses.FAMILIES)}."
+            f"{nearest(text, hoses.FAMILIES)}"
         ) from error
-    return name
 
 
 def construction(name: str) -> Construction:
@@ -66,10 +66,7 @@ def construction(name: str) -> Construction:
     Returns
     -------
     Construction
-        Tube and pipe by their names, else that of the hose family.
+        Tube and pipe by what their ends are, else that of the hose family.
     """
-    if _TUBE.search(name):
-        return Construction.TUBE
-    if _PIPE.match(name):
-        return Construction.PIPE
-    return Construction(hoses.family(name).construction)
+    family = hoses.family(name)
+    return _BY_ENDS.get(family.ends) or Construction(family.construction)

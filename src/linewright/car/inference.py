@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from linewright.base.evidence import Grade, Placed
-from linewright.car.hose_names import REFERENCE, USUAL, construction
+from linewright.car.hose_names import PIPE, REFERENCE, USUAL, USUAL_CLAMPED, construction
 from linewright.car.lines import TypedLine
 from linewright.car.model import (
     Component,
@@ -212,19 +212,15 @@ def _hose(
     if line.hose:
         return line.hose
     is_clamped = all(port.end.family in _CLAMPED for port in ports)
-    usual = USUAL[system.medium]
+    usual = (USUAL_CLAMPED if is_clamped else USUAL)[system.medium]
     if service == "reference":
         usual = REFERENCE
     elif system.hose and (
         not is_clamped or construction(system.hose) in (Construction.CLAMPED, Construction.PIPE)
     ):
         return system.hose
-    elif is_clamped and system.medium is Medium.FUEL:
-        usual = "fuel J30R9"
-    elif is_clamped and system.medium is Medium.OIL:
-        usual = "oil clamped"
     elif system.medium is Medium.AIR and not is_piece:
-        usual = "pipe"
+        usual = PIPE
     log.assume((*line.path, "hose"), usual, Grade.PRACTICE)
     return usual
 
