@@ -261,7 +261,7 @@ def show_long(end: End) -> str:
     gender = _gender(end)
     if end.swivel:
         name += ", swivel nut"
-    if gender and end.family is not Family.HOSE:
+    if gender and end.family not in (Family.HOSE, Family.WELD):
         name += f", {gender}"
     seals = how_it_seals(end)
     return f"{name}; seals: {seals}" if seals else name
