@@ -74,7 +74,7 @@ def verdict(plan: Plan) -> str:
     if warns or asks or plan.checked.risks:
         return (
             f"No stop. {of(warns, 'warning')}, {of(asks, 'ask')}; "
-            f"the order carries {of(len(plan.checked.risks), 'risk')}, listed below."
+            f"the order carries {of(len(plan.checked.risks), 'risk')}."
         )
     return "No stop, no warning, nothing open that linewright knows of."
 

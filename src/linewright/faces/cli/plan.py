@@ -3,6 +3,7 @@
 
 import shutil
 import sys
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from linewright.base.errors import UnitError
@@ -27,16 +28,29 @@ def _wrapped(text: str, indent: str, width: int) -> str:
     return textwrap.fill(text, width, initial_indent=indent, subsequent_indent=indent)
 
 
-def _show_finding(finding: Finding, width: int) -> None:
-    word = f"{SHAPES[finding.severity]} {finding.severity}"
+def _alike(findings: Iterable[Finding]) -> Iterable[list[Finding]]:
+    """Findings of one code with one way out are told once, with all they are about."""
+    groups: dict[tuple[Severity, str, str], list[Finding]] = {}
+    for finding in findings:
+        groups.setdefault((finding.severity, finding.code, finding.remedy), []).append(finding)
+    return groups.values()
+
+
+def _show_findings(alike: Sequence[Finding], width: int) -> None:
+    first = alike[0]
+    word = f"{SHAPES[first.severity]} {first.severity}"
     if _is_terminal():
-        word = f"\x1b[{_COLOURS[finding.severity]}m{word}\x1b[0m"
-    print(f"{word}  {finding.code}: {', '.join(finding.about)}")
-    print(_wrapped(finding.reason, "    ", width))
-    if finding.value and finding.limit:
-        print(_wrapped(f"{finding.value}; limit {finding.limit}", "    ", width))
-    if finding.remedy:
-        print(_wrapped(f"Way out: {finding.remedy}", "    ", width))
+        word = f"\x1b[{_COLOURS[first.severity]}m{word}\x1b[0m"
+    about = "; ".join(", ".join(finding.about) for finding in alike)
+    print(f"{word}  {first.code}")
+    print(_wrapped(about, "    ", width))
+    print(_wrapped(first.reason, "    ", width))
+    if len(alike) > 1:
+        print(_wrapped(f"The same at the other {len(alike) - 1}.", "    ", width))
+    elif first.value and first.limit:
+        print(_wrapped(f"Value {first.value}, limit {first.limit}.", "    ", width))
+    if first.remedy:
+        print(_wrapped(f"Way out: {first.remedy}", "    ", width))
 
 
 def show(plan: Plan) -> None:
@@ -46,13 +60,16 @@ def show(plan: Plan) -> None:
     for what, how_much in summary(plan):
         print(f"  {what:<14}{how_much}")
     print()
-    for severity in Severity:
-        for finding in plan.findings:
-            if finding.severity is severity and finding.overruled is None:
-                _show_finding(finding, width)
+    for alike in _alike(f for f in plan.findings if f.overruled is None):
+        _show_findings(alike, width)
     kept = sum(f.overruled is not None for f in plan.findings)
     if kept:
         print(f"{kept} overruled: see the book.")
+    if plan.checked.risks:
+        print()
+        print("What this order still risks:")
+        for risk in plan.checked.risks:
+            print(_wrapped(f"· {', '.join(risk.about)}: {risk.what}", "  ", width))
     print()
     print(verdict(plan))
 
