@@ -1,21 +1,15 @@
 # SPDX-License-Identifier: Apache-2.0
 """Which sizes of end exist, and which thread each of them has."""
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
 from linewright.base.evidence import Grade
 from linewright.ends.end import Family
-from linewright.tables.load import rows as table
-
-#: What the rows of the thread table call a family, where that is not its own name.
-_FAMILY = {
-    "metric_bubble_flare": Family.BUBBLE_FLARE,
-    "banjo_metric": Family.BANJO,
-    "banjo_unf": Family.BANJO,
-    "banjo_bsp": Family.BANJO,
-}
+from linewright.tables.load import rows
+from linewright.tables.threads import threads
 
 #: Families whose size is a dash: tube outside diameter in sixteenths of an inch.
 DASHED = (
@@ -56,21 +50,41 @@ class Made:
         return self.family in (Family.NPT, Family.NPTF, Family.BSPT)
 
 
-def _metres(text: str) -> float | None:
-    return float(text) / 1000 if text else None
-
-
-def _size(family: Family, row: dict[str, str]) -> str:
-    thread = row["thread"].split(" UN")[0]
-    if family in DASHED:
-        return row["code"]
-    if family in PIPED:
-        return row["nominal"].removesuffix(" in pipe")
-    if family is Family.ISO6149:
-        return row["code"]
-    if family is Family.BANJO and row["family"] == "banjo_bsp":
-        return "G " + row["nominal"]
+def _bare(designation: str) -> str:
+    """A thread without its class and form: ``3/4-16 UNF`` and ``G 3/4-14`` lose their words."""
+    thread = designation.split(" UN")[0]
+    for word in (" NPTF", " NPT", "G ", "R "):
+        thread = thread.replace(word, "")
     return thread
+
+
+def _of_threads() -> Iterator[Made]:
+    for (family, size), thread in threads().items():
+        yield Made(
+            Family(family),
+            size,
+            _bare(thread.designation),
+            thread.major,
+            thread.minor,
+            thread.tip,
+            thread.pitch,
+            f"{thread.tpi:g}" if thread.tpi else "",
+            thread.published_male,
+            thread.published_female,
+            thread.grade,
+        )
+
+
+def _of_spigots_and_mounts() -> Iterator[Made]:
+    for row in rows("spigots_and_mounts"):
+        size, major = row["size"], float(row["diameter_mm"]) / 1000
+        pitch = float(row["pitch_mm"]) / 1000 if row["pitch_mm"] else None
+        # 1.082532 pitches: basic profile of ASME B1.1 and ISO 68-1, as in threads.csv.
+        minor = major - 1.082532 * pitch if pitch else None
+        tpi = "" if size.startswith("M") or not pitch else size.rpartition("-")[2]
+        thread, grade = _bare(row["thread"]), Grade(row["grade"])
+        family = Family(row["family"])
+        yield Made(family, size, thread, major, minor, None, pitch, tpi, None, None, grade)
 
 
 @cache
@@ -82,61 +96,13 @@ def made() -> tuple[Made, ...]:
     tuple of Made
         One entry a family and size.
     """
-    found: dict[tuple[Family, str], Made] = {}
-    for row in table("threads"):
-        family = _FAMILY.get(row["family"]) or Family(row["family"])
-        size = _size(family, row)
-        thread = row["thread"].split(" UN")[0]
-        for word in (" NPTF", " NPT", "G ", "R "):
-            thread = thread.replace(word, "")
-        found[family, size] = Made(
-            family,
-            size,
-            thread,
-            float(row["major_d_mm"]) / 1000,
-            _metres(row["female_minor_d_mm"]),
-            _metres(row["male_tip_d_mm"]),
-            _metres(row["pitch_mm"]),
-            row["tpi"],
-            _metres(row["published_male_od_mm"]),
-            _metres(row["published_female_id_mm"]),
-            Grade(row["grade"]),
-        )
+    found = {(one.family, one.size): one for one in _of_threads()}
     for one in tuple(found.values()):
         # A banjo bolt needs a flat-faced port of its own thread, so those ports are made too.
         key = (Family.METRIC_FLAT_FACE, one.size)
         if one.family is Family.BANJO and one.size.startswith("M") and key not in found:
-            found[key] = Made(
-                *key,
-                one.thread,
-                one.major,
-                one.minor,
-                one.tip,
-                one.pitch,
-                one.tpi,
-                None,
-                None,
-                one.grade,
-            )
-    for row in table("spigots_and_mounts"):
-        family, size = Family(row["family"]), row["size"]
-        major, pitch = float(row["diameter_mm"]) / 1000, _metres(row["pitch_mm"])
-        # 1.082532 pitches: basic profile of ASME B1.1 and ISO 68-1, as in threads.csv.
-        minor = major - 1.082532 * pitch if pitch else None
-        tpi = "" if size.startswith("M") or not pitch else size.rpartition("-")[2]
-        found[family, size] = Made(
-            family,
-            size,
-            row["thread"].split(" UN")[0],
-            major,
-            minor,
-            None,
-            pitch,
-            tpi,
-            None,
-            None,
-            Grade(row["grade"]),
-        )
+            found[key] = replace(one, family=Family.METRIC_FLAT_FACE)
+    found |= {(one.family, one.size): one for one in _of_spigots_and_mounts()}
     return tuple(found.values())
 
 
@@ -154,9 +120,9 @@ def sizes(family: Family) -> tuple[str, ...]:
     tuple of str
         For example ``("-2", "-3", ...)`` or ``("1/16", "1/8", ...)``.
     """
-    rows = [one for one in made() if one.family is family]
-    rows.sort(key=lambda one: (one.major, -(one.pitch or 0)))
-    return tuple(one.size for one in rows)
+    found = [one for one in made() if one.family is family]
+    found.sort(key=lambda one: (one.major, -(one.pitch or 0)))
+    return tuple(one.size for one in found)
 
 
 @cache
@@ -259,10 +225,10 @@ def nearest(family: Family, size: str) -> tuple[str, ...]:
     tuple of str
         The three nearest in diameter, in the order of the tables; all in the family's own notation.
     """
-    rows = [one for one in made() if one.family is family]
+    found = [one for one in made() if one.family is family]
     wanted = _diameter(family, size)
     if wanted is None:
-        return tuple(one.size for one in rows[:3])
+        return tuple(one.size for one in found[:3])
 
     def apart(one: Made) -> tuple[float, float]:
         own = _diameter(family, one.size)
@@ -272,8 +238,8 @@ def nearest(family: Family, size: str) -> tuple[str, ...]:
             abs((one.pitch or 0.0) - pitch) if pitch else 0.0,
         )
 
-    near = sorted(rows, key=apart)[:3]
-    return tuple(one.size for one in sorted(near, key=rows.index))
+    near = sorted(found, key=apart)[:3]
+    return tuple(one.size for one in sorted(near, key=found.index))
 
 
 def _diameter(family: Family, size: str) -> float | None:

@@ -16,7 +16,8 @@ class Thread:
     """One thread; lengths in m, None where the table has none.
 
     ``minor`` is the female's minor diameter, ``tip`` the crest of a taper male at its
-    small end. ``size`` is bare: ``1/2`` for pipe, without G or R.
+    small end. ``size`` is bare: ``1/2`` for pipe, without G or R. ``published_male`` and
+    ``published_female`` are calliper readings that identification tables print.
     """
 
     family: str
@@ -31,6 +32,8 @@ class Thread:
     grade: Grade
     source: str
     note: str
+    published_male: float | None = None
+    published_female: float | None = None
 
 
 def _metres(text: str) -> float | None:
@@ -78,6 +81,8 @@ def threads() -> Mapping[tuple[str, str], Thread]:
             Grade(row["grade"]),
             row["source"],
             row["note"],
+            _metres(row["published_male_od_mm"]),
+            _metres(row["published_female_id_mm"]),
         )
     return MappingProxyType(found)
 
