@@ -30,6 +30,10 @@ def _public_functions() -> Iterator[tuple[str, Function, bool]]:
                         yield f"{module}.{node.name}.{item.name}", item, True
 
 
+def _name(value: object) -> str:
+    return value if isinstance(value, str) else "-"
+
+
 FUNCTIONS = list(_public_functions())
 PLAIN = [(name, node) for name, node, is_method in FUNCTIONS if not is_method]
 
@@ -46,19 +50,19 @@ def _parameters(node: Function) -> list[str]:
     return names
 
 
-@pytest.mark.parametrize(("name", "node"), [(n, f) for n, f, _ in FUNCTIONS], ids=lambda v: str(v))
+@pytest.mark.parametrize(("name", "node"), [(n, f) for n, f, _ in FUNCTIONS], ids=_name)
 def test_public_functions_and_methods_have_a_docstring(name: str, node: Function) -> None:
     assert ast.get_docstring(node), f"{name} has no docstring"
 
 
-@pytest.mark.parametrize(("name", "node"), PLAIN, ids=lambda v: str(v))
+@pytest.mark.parametrize(("name", "node"), PLAIN, ids=_name)
 def test_parameters_are_those_of_the_signature(name: str, node: Function) -> None:
     described = [part.strip() for p in _parsed(node)["Parameters"] for part in p.name.split(",")]
 
     assert described == _parameters(node), name
 
 
-@pytest.mark.parametrize(("name", "node"), PLAIN, ids=lambda v: str(v))
+@pytest.mark.parametrize(("name", "node"), PLAIN, ids=_name)
 def test_numbers_say_their_unit(name: str, node: Function) -> None:
     sections = _parsed(node)
     numbers = [
@@ -71,7 +75,7 @@ def test_numbers_say_their_unit(name: str, node: Function) -> None:
     assert all(re.search(r"\[[^\]]+\]$", " ".join(p.desc).strip()) for p in numbers), name
 
 
-@pytest.mark.parametrize(("name", "node"), PLAIN, ids=lambda v: str(v))
+@pytest.mark.parametrize(("name", "node"), PLAIN, ids=_name)
 def test_what_is_returned_and_raised_is_listed(name: str, node: Function) -> None:
     sections = _parsed(node)
     raised = {

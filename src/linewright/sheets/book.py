@@ -132,7 +132,8 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
         findings, proof, defaults, sources.
     """
     car = plan.car
-    by_system = tuple(lists.parts_list(plan, system) for system in car.systems)
+    several = car.systems if len(car.systems) > 1 else {}
+    by_system = tuple(lists.parts_list(plan, system) for system in several)
     overruled = says.findings_list(plan, overruled=True)
     pages: tuple[Picture | Table, ...] = (
         *pictures,

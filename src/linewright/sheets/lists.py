@@ -61,7 +61,7 @@ def line_list(plan: Plan) -> Table:
                 b.port,
                 end_words(b),
                 figure_length(piece.string, car.show, piece.tier),
-                figure_length(piece.cut, car.show, piece.tier) if piece.cut else piece.cut_note,
+                figure_length(piece.cut, car.show, piece.tier) if piece.cut else "in place",
                 str(piece.clips),
             )
         )
@@ -81,7 +81,8 @@ def line_list(plan: Plan) -> Table:
             Column("Clips", 0.4, _RIGHT),
         ),
         tuple(rows),
-        note="String: port face to port face. End A is where the line starts.",
+        note="String: port face to port face. End A is where the line starts. In place: hold the hose "
+        "up and mark it; the cut list says why.",
         empty="No lines yet: add one under [lines] in the car document.",
         is_wide=True,
     )
