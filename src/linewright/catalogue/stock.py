@@ -2,6 +2,7 @@
 """The catalogue: every generic part, found by code, by what it faces, by the hose it grips."""
 
 import difflib
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from types import MappingProxyType
@@ -78,10 +79,10 @@ class Catalogue:
         self.parts = tuple(sorted(parts, key=lambda part: part.code))
         self._by_code = {part.code: part for part in self.parts}
         if len(self._by_code) != len(self.parts):
-            seen: set[str] = set()
-            twice = next(p for p in self.parts if p.code in seen or seen.add(p.code))  # type: ignore[func-returns-value]
+            counted = Counter(part.code for part in self.parts)
+            twice = next(code for code, count in counted.items() if count > 1)
             raise CatalogueError(
-                f"part code {twice.code!r} is there twice; give the second part a code of its own"
+                f"part code {twice!r} is there twice; give the second part a code of its own"
             )
         self._by_end: dict[End, list[tuple[Part, int]]] = {}
         hoses: dict[tuple[str, str], list[Part]] = {}
