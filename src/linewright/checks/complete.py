@@ -9,7 +9,7 @@ from linewright.base.codes import RULES
 from linewright.base.evidence import Grade
 from linewright.base.finding import Finding
 from linewright.car.kinds import KINDS
-from linewright.car.model import Car, Closed, Component, Port, Role
+from linewright.car.model import Car, Closed, Component, Construction, Port, Role
 from linewright.checks.functions import Answer
 from linewright.checks.model import PortProof
 from linewright.checks.topology import Topology
@@ -23,6 +23,10 @@ _SHUT = {"plug": "plugged", "cap": "capped"}
 
 #: What a joint needs and a pack brings along: no row of its own is asked for.
 _IN_THE_PACK = ("olive",)
+
+#: Groups of the parts list that hold what seals two ends, and what holds them together.
+_SEAL_GROUPS = ("seals", "sealant", "hardware")
+_HARDWARE_GROUPS = ("hardware", "sundries")
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,7 +229,8 @@ def _one_ended(car: Car, joints: Joints) -> Iterator[Finding]:
     ends = Counter(end.line for end in joints.terminations)
     told = {i for f in joints.findings for i in f.about}
     for line in car.lines.values():
-        pieces = len(line.passes) + 1
+        # A clamped hose goes through its panel in one piece, in a grommet.
+        pieces = len(line.passes) + 1 if line.construction is Construction.HOSE else 1
         if ends[line.id] >= 2 * pieces or line.id in told:
             continue
         if ends[line.id] == 0 and _is_joined_otherwise(line.id, joints):
@@ -291,12 +296,22 @@ def seals(car: Car, joints: Joints, takeoff: Takeoff) -> tuple[Finding, ...]:
 
 
 def _is_row_of(need: SealNeed, row: Row) -> bool:
-    text = f"{row.code} {row.name} {row.note}".casefold()
-    if need.what == "paste":
-        return "paste" in text or "sealant" in text
-    if need.what in ("clamp",):
-        return "clamp" in text
-    return need.size.casefold() in text if need.size else need.what in text
+    """Whether a row that names the joint is what the joint needs.
+
+    Seals go by their standard size; hardware is named by the catalogue, which sizes a clamp
+    by the hose over the bead and a bolt by its own thread.
+    """
+    if row.group not in (_SEAL_GROUPS if need.is_seal else _HARDWARE_GROUPS):
+        return False
+    text = _plain(f"{row.code} {row.name}")
+    what = _plain(need.what.removeprefix("face "))
+    if need.what == "paste" or not need.is_seal or need.what == "clamp":
+        return what in text
+    return what in text and _plain(need.size) in text
+
+
+def _plain(text: str) -> str:
+    return text.casefold().replace("-", " ")
 
 
 def _is_in_the_box(car: Car, ports: Iterable[str], need: SealNeed) -> bool:

@@ -7,7 +7,7 @@ from linewright.base.finding import Finding
 from linewright.base.ids import natural_key
 from linewright.car.model import Car, Component, Construction, Medium, Role
 from linewright.checks.raising import raised
-from linewright.checks.topology import Topology, kind_role
+from linewright.checks.topology import STORES, Topology, kind_role
 
 _POSITIVE = ("fuel pump", "in-tank fuel pump")
 _RELIEFS = ("fuel regulator", "carburettor")
@@ -47,7 +47,14 @@ def _valve(topology: Topology, pump: Component) -> bool:
 def _parallel(topology: Topology) -> Iterator[Finding]:
     """Pumps whose outlets meet, so that one can push fuel back through another."""
     pumps = topology.of_kind(*_POSITIVE, "lift pump")
-    met = {p.id: {c.id for c in topology.after(f"{p.id}.out").components} for p in pumps}
+    met = {
+        p.id: {
+            c.id
+            for c in topology.after(f"{p.id}.out").components
+            if c.kind not in STORES and c.kind != "surge pot"
+        }
+        for p in pumps
+    }
     for number, first in enumerate(pumps):
         for second in pumps[number + 1 :]:
             shared = met[first.id] & met[second.id]

@@ -165,8 +165,8 @@ def _drains(car: Car, topology: Topology) -> Iterator[Finding]:
             yield raised(
                 "level-unknown",
                 (line.id,),
-                f"That {line.id} falls all the way and ends above the oil is not proved: "
-                f"{', '.join(missing)} not known.",
+                f"That {line.id} falls all the way and ends above the oil is not proved without "
+                f"{' and '.join(missing)}.",
                 "Type z at both ports, and `oil-level` at the engine or sump.",
                 system=line.system,
             )

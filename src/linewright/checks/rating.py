@@ -1,11 +1,11 @@
 # SPDX-License-Identifier: Apache-2.0
 """Ratings of hose: what the data has, what must be read on the print, what is exceeded."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from linewright.base.errors import LinewrightError
-from linewright.base.evidence import Grade
-from linewright.base.finding import Finding
+from linewright.base.evidence import Figure, Grade
+from linewright.base.finding import Finding, Severity
 from linewright.base.ids import natural_key
 from linewright.car.model import Car, Construction, Line, Medium, System
 from linewright.checks.raising import raised
@@ -107,7 +107,7 @@ def _fuel(
     suction: list[str] = []
     for line in lines:
         size = sizes.get(line.id)
-        if size is None:
+        if size is None or line.service == "reference":
             continue
         if not all(f is not None and f.grade is Grade.READ for f in (size.burst, size.hottest)):
             asked[f"{line.size} {line.hose}"] = None
@@ -184,45 +184,62 @@ def _exceeded(
     system: System, lines: Iterable[Line], sizes: Mapping[str, HoseSize]
 ) -> Iterator[Finding]:
     """Hose that is rated, and rated for less."""
+    by_hose: dict[tuple[str, str], list[Line]] = {}
     for line in lines:
-        size = sizes.get(line.id)
-        if size is None:
-            continue
+        if line.id in sizes and line.service not in _SLACK:
+            by_hose.setdefault((line.size, line.hose), []).append(line)
+    for (dash, hose), mine in by_hose.items():
+        size = sizes[mine[0].id]
+        ids = tuple(line.id for line in mine)
         highest, working = system.gauge_pressure, size.working
-        if (
-            highest is not None
-            and working is not None
-            and line.service not in _SLACK
-            and highest.value > working.value
-        ):
-            yield raised(
-                "rating-exceeded",
-                (line.id,),
-                f"{line.id}: {line.size} {line.hose} is rated {working.value / 1e5:.1f} bar, and "
-                f"{system.id} reaches {highest.value / 1e5:.1f} bar.",
-                "Take a hose of a higher rating, or a smaller one of the same family.",
-                system=system.id,
-                value=f"{highest.value / 1e5:.1f} bar",
-                limit=f"{working.value / 1e5:.1f} bar",
-                measure=highest.value,
-                source="hose table",
-                grade=working.grade,
-            )
-        hottest, most = system.temperature, size.hottest
+        if highest is not None and working is not None and highest.value > working.value:
+            yield _beyond(system, ids, f"{dash} {hose}", hose, highest, working, _in_bar)
+    hot: dict[str, list[Line]] = {}
+    for line in lines:
+        if line.id in sizes:
+            hot.setdefault(line.hose, []).append(line)
+    for hose, mine in hot.items():
+        most, hottest = sizes[mine[0].id].hottest, system.temperature
         if hottest is not None and most is not None and hottest.value > most.value:
-            yield raised(
-                "rating-exceeded",
-                (line.id, system.id),
-                f"{line.id}: {line.hose} is rated to {most.value - 273.15:.0f} °C, and {system.id} "
-                f"reaches {hottest.value - 273.15:.0f} °C.",
-                "Take a hose for that heat; a fire sleeve does not raise a hose's own limit.",
-                system=system.id,
-                value=f"{hottest.value - 273.15:.0f} °C",
-                limit=f"{most.value - 273.15:.0f} °C",
-                measure=hottest.value,
-                source="hose table",
-                grade=most.grade,
-            )
+            ids = tuple(line.id for line in mine)
+            yield _beyond(system, ids, hose, hose, hottest, most, _in_celsius)
+
+
+def _in_bar(pressure: float) -> str:
+    return f"{pressure / 1e5:.1f} bar"
+
+
+def _in_celsius(temperature: float) -> str:
+    return f"{temperature - 273.15:.0f} °C"
+
+
+def _beyond(
+    system: System,
+    lines: tuple[str, ...],
+    hose: str,
+    family: str,
+    value: Figure,
+    limit: Figure,
+    show: Callable[[float], str],
+) -> Finding:
+    """A stop; an ask where the family stands for several hoses with ratings of their own."""
+    is_several = bool(hoses.family(family).others)
+    doubt = " Hose sold under that name differs in this." if is_several else ""
+    return raised(
+        "rating-exceeded",
+        (system.id, *lines),
+        f"{hose} hose is rated {show(limit.value)} in the data, and {system.id} reaches "
+        f"{show(value.value)} ({', '.join(lines)}).{doubt}",
+        f"{_READ_IT}, and take one that is rated for it; a fire sleeve does not raise a "
+        "hose's own limit.",
+        severity=Severity.ASK if is_several else Severity.STOP,
+        system=system.id,
+        value=show(value.value),
+        limit=show(limit.value),
+        measure=value.value,
+        source="hose table",
+        grade=limit.grade,
+    )
 
 
 def _collapsing(car: Car, system: System, lines: Iterable[Line]) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from linewright.base.finding import Finding, Overrule, WorkStep
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
 from linewright.checks import (
+    alike,
     charge,
     coolant,
     filters,
@@ -62,6 +63,7 @@ def run(car: Car, joints: Joints, routes: Routes, takeoff: Takeoff) -> Checked:
         *routes.findings,
         *takeoff.findings,
         *proved.findings,
+        *alike.check(car, topology),
         *filters.check(car, topology),
         *fuel.check(car, topology),
         *oil.check(car, topology),
