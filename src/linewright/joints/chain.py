@@ -205,7 +205,8 @@ def _grown(
             stick_out=label.stick_out + (0 if turned else _rise(step)),
             end=step.out,
             is_aluminium=step.is_aluminium,
-            turn=label.turn + _turn(step, options),
+            # An elbow that the builder insists on is beside the angle typed for the hose end.
+            turn=label.turn + (0 if is_via else _turn(step, options)),
             covered=label.covered | (step.functions & wanted),
             via=label.via + is_via,
             steps=(*label.steps, step),

@@ -4,7 +4,7 @@
 import random
 
 import pytest
-from exhaustive import Enumerator, Found
+from tests.unit.joints.exhaustive import Enumerator, Found
 
 from linewright.catalogue import stock
 from linewright.ends.end import End, Family, Gender
