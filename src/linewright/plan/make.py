@@ -2,11 +2,11 @@
 """One car through every stage."""
 
 from linewright.car.model import Car
-from linewright.checks import run
-from linewright.joints import termination
+from linewright.checks.run import run
+from linewright.joints.termination import offer
 from linewright.plan.model import Plan
-from linewright.routes import lengths
-from linewright.takeoff import count
+from linewright.routes.lengths import lay
+from linewright.takeoff.count import count
 
 
 def make(car: Car) -> Plan:
@@ -22,8 +22,8 @@ def make(car: Car) -> Plan:
     Plan
         The same car with all that follows from it; it depends on nothing else.
     """
-    joints = termination.offer(car)
-    routes = lengths.lay(car, joints)
-    takeoff = count.count(car, joints, routes)
-    checked = run.run(car, joints, routes, takeoff)
+    joints = offer(car)
+    routes = lay(car, joints)
+    takeoff = count(car, joints, routes)
+    checked = run(car, joints, routes, takeoff)
     return Plan(car, joints, routes, takeoff, checked)

@@ -33,7 +33,7 @@ def findings_list(plan: Plan, *, overruled: bool = False) -> Table:
     Table
         One row a finding.
     """
-    rows = []
+    rows: list[tuple[str, ...]] = []
     groups: list[tuple[int, str]] = []
     for finding in plan.findings:
         if (finding.overruled is not None) != overruled:
@@ -87,7 +87,7 @@ def proof_list(plan: Plan) -> Table:
     Table
         One row a port or function.
     """
-    rows = []
+    rows: list[tuple[str, ...]] = []
     groups: list[tuple[int, str]] = []
     order = {system: number for number, system in enumerate(plan.car.systems)}
     proof = sorted(plan.checked.proof, key=lambda p: order.get(p.system or "", len(order)))

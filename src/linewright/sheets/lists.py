@@ -81,15 +81,15 @@ def line_list(plan: Plan) -> Table:
             Column("Clips", 0.4, _RIGHT),
         ),
         tuple(rows),
-        note="String: port face to port face. End A is where the line starts. In place: hold the hose "
-        "up and mark it; the cut list says why.",
+        note="String: port face to port face. End A is where the line starts. In place: hold the "
+        "hose up and mark it; the cut list says why.",
         empty="No lines yet: add one under [lines] in the car document.",
         is_wide=True,
     )
 
 
 def _part_columns(is_by_system: bool) -> tuple[Column, ...]:
-    counts = (Column("Need", 0.5, _RIGHT),)
+    counts: tuple[Column, ...] = (Column("Need", 0.5, _RIGHT),)
     if not is_by_system:
         counts = (*counts, Column("Order", 0.5, _RIGHT))
     return (

@@ -3,7 +3,7 @@
 
 import json
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from importlib.metadata import PackageNotFoundError
 from importlib.metadata import files as package_files
@@ -84,14 +84,9 @@ def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> b
     MissingToolError
         If typst or the font is not installed.
     """
-    try:
-        import typst
-    except ImportError as error:
-        raise MissingToolError(
-            "typst is not installed, so no PDF can be set. Install linewright with its "
-            "dependencies: pip install linewright. Lists and pictures need --out without it."
-        ) from error
     data = {
+        "cover": True,
+        "title": "shop book",
         "paper": PAPERS[paper],
         "car": book.car,
         "note": book.note,
@@ -110,6 +105,52 @@ def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> b
             for p in book.pages
         ],
     }
+    return _set(data, drawings)
+
+
+def tables_pdf(
+    car: str, revision: str, tables: Sequence[Table], *, paper: str = "a4", date: str = ""
+) -> bytes:
+    """Set tables alone, with the head and foot of the book's pages.
+
+    Parameters
+    ----------
+    car : str
+        Name of the car.
+    revision : str
+        Short digest of its document.
+    tables : Sequence of Table
+        What to print.
+    paper : str
+        ``a4`` or ``letter``.
+    date : str
+        The day it is printed; empty for none.
+
+    Returns
+    -------
+    bytes
+        A PDF.
+    """
+    data = {
+        "cover": False,
+        "title": tables[0].title.lower(),
+        "paper": PAPERS[paper],
+        "car": car,
+        "revision": revision,
+        "date": date,
+        "pages": [_table(table) for table in tables],
+    }
+    return _set(data, {})
+
+
+def _set(data: Mapping[str, Any], drawings: Mapping[str, str]) -> bytes:
+    try:
+        import typst
+    except ImportError as error:
+        raise MissingToolError(
+            "typst is not installed, so no PDF can be set. Install linewright with its "
+            "dependencies: pip install linewright."
+        ) from error
     template = files("linewright.faces.files").joinpath("book.typ").read_text(encoding="utf-8")
     with tempfile.TemporaryDirectory(prefix="linewright-") as name:
         folder = Path(name)
