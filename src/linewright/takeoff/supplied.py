@@ -42,11 +42,21 @@ def findings(found: Iterable[Spot]) -> tuple[Finding, ...]:
         system, placed = systems[name], rings[name]
         if not all(choice.is_fit for _, _, choice in placed):
             out.append(_unfit(system, placed))
-        elif system.medium in (Medium.OIL, Medium.FUEL) and any(
+        elif _is_worth_saying(system) and any(
             choice.material != AS_SUPPLIED for _, _, choice in placed
         ):
             out.append(_as_supplied(system, placed))
     return tuple(out)
+
+
+def _is_worth_saying(system: System) -> bool:
+    """Fuel always; oil only where the builder says how hot it gets.
+
+    The right rings are ordered in both cases. Without a temperature nothing shows that the
+    rings in the bag would not do.
+    """
+    is_hot = system.medium is Medium.OIL and system.temperature is not None
+    return is_hot or system.medium is Medium.FUEL
 
 
 def _as_supplied(system: System, placed: list[tuple[str, str, Choice]]) -> Finding:
