@@ -110,17 +110,29 @@ def cut_up(
     if len(ends) == 1:
         ((hose, pair),) = ends.items()
         return (Piece(hose, line, pair, whole.tier, whole.string, whole.straight, moves[0]),)
-    is_even = len(line.passes_at) != len(ends)
+    typed = _typed_lengths(line, whole, len(ends))
+    is_even = not typed
     figures = (
         _even_shares(car, whole, len(ends))
         if is_even
-        else tuple(share(car, whole, typed) for typed in line.passes_at)
+        else tuple(share(car, whole, length) for length in typed)
     )
     tier = Tier.GUESS if is_even and whole.string is not None else whole.tier
     return tuple(
         Piece(hose, line, pair, tier, figures[i], None, moves[i], is_even)
         for i, (hose, pair) in enumerate(ends.items())
     )
+
+
+def _typed_lengths(line: Line, whole: Length, count: int) -> tuple[Figure, ...]:
+    """Lengths of all pieces, where they are typed; the last may be left to the whole."""
+    typed = line.passes_at
+    if len(typed) == count - 1 and whole.string is not None:
+        rest = whole.string.value - sum(length.value for length in typed)
+        if rest > 0:
+            grade = weakest([whole.string.grade, *(length.grade for length in typed)])
+            typed = (*typed, Figure(rest, "m", grade, "what is left of the string"))
+    return typed if len(typed) == count else ()
 
 
 def _moves(car: Car, line: Line, count: int) -> tuple[bool, ...]:
