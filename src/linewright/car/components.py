@@ -215,6 +215,8 @@ def component(
             traits["size"] = dash
     else:
         extents, is_round = size(table)
+    if (table.has("on") or table.has("end")) and kind.port("mount") is not None:
+        spoken = ("mount", *spoken)
     ports = _own_ports(log, name, kind, dash, header.known, typed, spoken)
     mount = _mounted(table, ports, spoken, header.known)
     raw_ports = table.raw("ports")

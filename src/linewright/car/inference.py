@@ -105,6 +105,10 @@ def port_systems(
         for a, b in links:
             changed |= b in found and give(a, found[b])
             changed |= a in found and give(b, found[a])
+    if len(systems) == 1:
+        (only,) = systems
+        for port_id in ports:
+            give(port_id, only)
     return found
 
 

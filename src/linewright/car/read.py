@@ -156,6 +156,8 @@ def read_text(text: str, file: str = "car.toml") -> Car:
     """
     document, log = _parsed(text, file)
     root = Table(upgraded(document, log), (), log, "car document")
+    for section in _SECTIONS:
+        root.raw(section)
     header = sections.header(root)
     systems = sections.systems(root)
     panels = sections.panels(root)
@@ -169,8 +171,6 @@ def read_text(text: str, file: str = "car.toml") -> Car:
     parts = held_parts.parts(root)
     overruled = decisions.overrules(root)
     settings = sections.settings(root)
-    for section in _SECTIONS:
-        root.raw(section)
     root.done()
 
     consistency.ids(root, retired)

@@ -224,7 +224,7 @@ def settings(root: Table) -> dict[str, Figure]:
     dict
         What was typed; the rest keeps the trade's figures.
     """
-    table = root.table("settings", "list of settings")
+    table = root.table("settings", "table of settings")
     if table is None:
         return {}
     found: dict[str, Figure] = {}

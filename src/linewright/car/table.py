@@ -270,6 +270,7 @@ class Table:
 
     def done(self, also: Mapping[str, str] | None = None) -> None:
         """Refuse the keys that nobody asked for; ``also`` explains some of them."""
+        article = "an" if self.what[0] in "aeiou" else "a"
         for key in self.values:
             if key in self.known:
                 continue
@@ -279,6 +280,6 @@ class Table:
                 continue
             self.fault(
                 key,
-                f"is no key of a {self.what}.{nearest(key, self.known)} "
+                f"is no key of {article} {self.what}.{nearest(key, self.known)} "
                 f"Allowed: {listed(self.known, 40)}.",
             )
