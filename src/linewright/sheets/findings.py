@@ -1,9 +1,12 @@
 # SPDX-License-Identifier: Apache-2.0
 """What the checks have to say, as lists: findings, proof, risks, steps, sources."""
 
+from collections.abc import Iterable
+
 from linewright.base.finding import Finding, Severity
+from linewright.checks.model import Risk
 from linewright.plan.model import Plan
-from linewright.sheets.table import Column, Table
+from linewright.sheets.table import Align, Column, Table
 from linewright.tables.load import sources
 
 #: A shape beside the word, so that no meaning rests on colour.
@@ -121,8 +124,16 @@ def proof_list(plan: Plan) -> Table:
     )
 
 
+def _alike(risks: Iterable[Risk]) -> tuple[list[Risk], ...]:
+    """Risks of one kind with one way out, together; those first on which most parts hang."""
+    groups: dict[tuple[str, str], list[Risk]] = {}
+    for risk in risks:
+        groups.setdefault((risk.kind, risk.remedy), []).append(risk)
+    return tuple(groups.values())
+
+
 def risk_list(plan: Plan) -> Table:
-    """List the risks that the order still carries.
+    """List the risks that the order still carries, those of one kind together.
 
     Parameters
     ----------
@@ -132,20 +143,26 @@ def risk_list(plan: Plan) -> Table:
     Returns
     -------
     Table
-        One row a risk, those first on which most parts hang.
+        One row a kind of risk and way out, in the order of the checks; ``Parts`` counts the
+        rows of the parts list that hang on it.
     """
-    risks = sorted(plan.checked.risks, key=lambda r: -r.parts)
+    rows = []
+    for alike in _alike(plan.checked.risks):
+        about = ", ".join(i for risk in alike for i in risk.about)
+        what = alike[0].what if len(alike) == 1 else f"{len(alike)} of them: {alike[0].what}"
+        parts = sum(risk.parts for risk in alike)
+        rows.append((alike[0].kind, about, what, alike[0].remedy, str(parts)))
     return Table(
         "risks",
         "What this order still risks",
         (
             Column("Risk", 1.0),
-            Column("About", 1.2),
-            Column("What", 3.4),
-            Column("Way out", 2.6),
-            Column("Parts", 0.5),
+            Column("About", 2.4),
+            Column("What", 2.6),
+            Column("Way out", 2.2),
+            Column("Parts", 0.5, Align.RIGHT),
         ),
-        tuple((r.kind, ", ".join(r.about), r.what, r.remedy, str(r.parts)) for r in risks),
+        tuple(rows),
         empty="No risk is left that linewright knows of.",
     )
 

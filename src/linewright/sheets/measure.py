@@ -21,11 +21,11 @@ _BLANK = "______"
 
 def _hanging(plan: Plan, port: Port) -> int:
     counted = sum(r.parts for r in plan.checked.risks if port.id in r.about)
-    if counted:
+    if counted and not port.end.is_unknown:
         return counted
     used = sum(port.id in (ln.from_port, ln.to_port) for ln in plan.car.lines.values())
     used += sum(c.on == port.id for c in plan.car.components.values())
-    return _PARTS_OF_AN_END * used
+    return max(counted, _PARTS_OF_AN_END * used)
 
 
 def to_measure(plan: Plan) -> tuple[tuple[Port, int], ...]:

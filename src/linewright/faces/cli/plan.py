@@ -13,7 +13,7 @@ from linewright.faces.cli.version import version
 from linewright.plan.make import make
 from linewright.plan.model import Plan
 from linewright.sheets.book import summary, verdict
-from linewright.sheets.findings import SHAPES
+from linewright.sheets.findings import SHAPES, risk_list
 
 _COLOURS = {Severity.STOP: "1;31", Severity.WARN: "1;33", Severity.ASK: "1;34", Severity.NOTE: "2"}
 
@@ -65,11 +65,13 @@ def show(plan: Plan) -> None:
     kept = sum(f.overruled is not None for f in plan.findings)
     if kept:
         print(f"{kept} overruled: see the book.")
-    if plan.checked.risks:
+    risks = risk_list(plan)
+    if risks.rows:
         print()
-        print("What this order still risks:")
-        for risk in plan.checked.risks:
-            print(_wrapped(f"· {', '.join(risk.about)}: {risk.what}", "  ", width))
+        print(f"{risks.title}:")
+        for kind, about, what, _, _ in risks.rows:
+            print(_wrapped(f"· {kind}: {about}", "  ", width))
+            print(_wrapped(what, "      ", width))
     print()
     print(verdict(plan))
 
