@@ -61,8 +61,10 @@ def thread_hole(car: Car, dash: str) -> Figure:
     """
     thread = threads.thread(Family.FLARE_37.value, dash)
     clearance = setting(car, "bulkhead-hole-clearance")
+    # A drill comes in tenths; a half tenth goes down, the washer covers either.
+    tenths = round((thread.major + clearance.value) * 1e4 - 1e-6)
     return Figure(
-        thread.major + clearance.value,
+        tenths / 1e4,
         "m",
         weakest([thread.grade, clearance.grade]),
         f"thread {thread.major * 1000:.2f} mm and {clearance.value * 1000:g} mm",

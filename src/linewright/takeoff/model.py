@@ -12,10 +12,10 @@ class Row:
     """One row of the parts list.
 
     ``group`` orders the list: adaptors, plugs, hose ends, hose (moulded shapes), seals,
-    sealant, hardware, clips, components, sundries (tags, caps, sleeves). ``need`` is what the car takes, ``order`` adds spares. ``by_system``
-    says how much of the need each system asks for; ``because`` are all ids that ask for it
-    (joints ``O01.A.2``, lines, ports). ``is_certain`` is False while a port that asks for
-    it is unconfirmed or an angle is open.
+    sealant, hardware, clips, components, sundries (tags, caps, sleeves). ``need`` is what
+    the car takes, ``order`` adds spares. ``by_system`` says how much of the need each system
+    asks for; ``because`` are all ids that ask for it (joints ``O01.A.2``, lines, ports).
+    ``is_certain`` is False while a port that asks for it is unconfirmed or an angle is open.
     """
 
     code: str

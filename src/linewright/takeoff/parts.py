@@ -113,7 +113,8 @@ def _want(spot: Spot, joint: str, part: Part) -> Want:
         spares=Spares.HOSE_END if is_hose_end else Spares.NONE,
         price_index=part.price_index,
         availability=part.availability.value,
-        grade=weakest([Grade.DERIVED, *(grade for _, grade in part.grades)]),
+        # What is asked is whether the part exists; what it weighs or costs does not weaken that.
+        grade=weakest([Grade.DERIVED, *(g for name, g in part.grades if name == "availability")]),
         is_certain=spot.is_certain and not is_open,
         note=note,
     )
@@ -145,6 +146,8 @@ def group(part: Part) -> str:
 def _name(part: Part) -> str:
     """The part's name, with the angle and the kind of swivel if it does not say them."""
     name = part.name
+    if part.shape.startswith("banjo"):
+        return f"{name}, turns on its bolt until tight"
     angle = "straight" if part.angle == 0 else f"{part.angle}°"
     if str(part.angle) not in name and "straight" not in name:
         name += f", {angle}"

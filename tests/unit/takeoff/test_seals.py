@@ -1,6 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """Seals with size and material, clamps by the outside of the hose, small hardware."""
 
+from dataclasses import replace
+
 import pytest
 
 from linewright.base.evidence import Figure, Grade, Known
@@ -10,6 +12,7 @@ from linewright.catalogue.part import Part
 from linewright.ends.end import End, Family, Gender
 from linewright.ends.mating import Mating, SealNeed
 from linewright.joints.model import Chain, Fit, Joints, Mated, Termination
+from linewright.routes.lengths import lay
 from linewright.routes.model import Routes
 from linewright.takeoff.count import count
 from linewright.takeoff.model import Row, Takeoff
@@ -238,3 +241,130 @@ def test_a_pass_takes_a_nut_two_washers_and_a_hole() -> None:
     assert hole.diameter is not None
     assert hole.diameter.value == pytest.approx(0.0147, abs=5e-5)
     assert hole.gate == "before paint"
+
+
+def test_a_clamped_hose_goes_through_a_panel_in_a_grommet() -> None:
+    water = _system(Medium.CHARGE_COOLANT, "50/50 glycol")
+    line = _line(
+        "W01",
+        water,
+        size="19",
+        hose="silicone",
+        construction=Construction.CLAMPED,
+        passes=("wall",),
+    )
+    fit = Fit((), "grommet", None, panel="wall", line="W01")
+    takeoff = count(_car([water], [line]), Joints((), (fit,)), Routes(()))
+    (row,) = _group(takeoff, "hardware")
+    (hole,) = takeoff.holes
+
+    assert row.name == "panel grommet for 32 mm hose outside"
+    assert row.note == "for 29.0 mm outside"
+    assert (hole.id, hole.diameter, hole.gate) == ("W01.wall", None, "before paint")
+
+
+def test_a_bung_is_a_row_of_the_hole_list_before_paint() -> None:
+    oil = _system(Medium.OIL, "15W-50")
+    line = _line("D01", oil, service="drain")
+    wall, bung_side = (
+        End(Family.WELD, "", g, kind="aluminium") for g in (Gender.FEMALE, Gender.MALE)
+    )
+    bung = Part("bung", "bung, weld to -12 flare male", "bung", (bung_side, CONE))
+    takeoff = _take([oil], (line, _joint(line, wall, bung_side, part=bung)))
+    (hole,) = takeoff.holes
+
+    assert hole.id == "D01.A.1"
+    assert hole.what == "weld bung, weld to -12 flare male"
+    assert hole.gate == "before paint; leak-tested before it goes into the car"
+    assert "no O-ring or wanted plug in place while welding" in hole.note
+
+
+def test_a_bonding_strap_for_each_fuel_cell() -> None:
+    fuel = _system(Medium.FUEL, "E85")
+    car = Car(
+        "test",
+        systems={"fuel": fuel},
+        components={"FC": Component("FC", "fuel cell"), "OT": Component("OT", "dry-sump tank")},
+    )
+    (row,) = count(car, Joints((), ()), Routes(())).rows
+
+    assert (row.code, row.because, row.by_system) == ("bonding-strap", ("FC",), (("fuel", 1),))
+
+
+def test_the_hose_end_at_a_port_that_nobody_measured_is_listed_and_not_certain() -> None:
+    oil = _system(Medium.OIL, "15W-50")
+    line = _line("O01", oil)
+    car = _car([oil], [line])
+    blank = Port("O01x.p", "O01x", "p", medium=Medium.OIL)
+    owner = Component("O01x", "tank", system="oil", ports={"p": blank})
+    car = replace(car, components={**car.components, "O01x": owner})
+    end = Termination("O01", "O01", "A", "O01x.p", None, angle=90)
+    (row,) = _group(count(car, Joints((end,), ()), Routes(())), "hose ends")
+
+    assert row.name.startswith("hose end -12 rubber, 90°")
+    assert not row.is_certain
+    assert row.note == "O01x.p is not measured: check before ordering"
+
+
+def test_a_part_in_the_builders_hand_is_not_bought() -> None:
+    oil = _system(Medium.OIL, "15W-50", 130)
+    line = _line("O01", oil)
+    held = replace(ADAPTOR, held=True)
+    takeoff = _take([oil], (line, _joint(line, BOSS, STUD, RING, part=held)))
+
+    assert _group(takeoff, "adaptors") == []
+    assert len(_group(takeoff, "seals")) == 1
+
+
+def test_an_open_angle_is_said_in_its_row() -> None:
+    oil = _system(Medium.OIL, "15W-50")
+    line = _line("O01", oil)
+    grip = End(Family.HOSE, "-12", Gender.MALE, kind="rubber")
+    nut = End(Family.FLARE_37, "-12", Gender.FEMALE, swivel=True)
+    part = Part("hose end 12", "hose end -12 rubber, straight, fixed", "hose end", (nut, grip))
+    joint = replace(_joint(line, CONE, nut, part=part), angle=None, angles=(0, 45, 90))
+    (row,) = _group(_take([oil], (line, joint)), "hose ends")
+
+    assert not row.is_certain
+    assert row.note == "angle of O01.A open: straight, 45°, 90°"
+
+
+def _canister(have: str) -> Car:
+    oil = _system(Medium.OIL, "15W-50")
+    land = End(Family.SPINON, "3/4-16", Gender.FEMALE)
+    port = Port("CAN.mount", "CAN", "mount", land, known=Known.READ)
+    can = Component(
+        "CAN", "filter canister", system="oil", part="filter canister", have=have, ports={"m": port}
+    )
+    return Car("test", systems={"oil": oil}, components={"CAN": can})
+
+
+def test_a_canister_is_bought_unless_one_is_in_hand() -> None:
+    bought = count(_canister("no"), Joints((), ()), Routes(()))
+    owned = count(_canister("yes"), Joints((), ()), Routes(()))
+
+    assert [row.name for row in _group(bought, "components")] == [
+        "filter canister CAN, with its gasket, spinon 3/4-16 f"
+    ]
+    assert _group(owned, "components") == []
+
+
+def test_a_sleeve_is_bought_by_the_metre_and_goes_over_the_hose() -> None:
+    oil = _system(Medium.OIL, "15W-50")
+    line = _line("O01", oil, sleeve="heat sleeve", string=Figure(1.4, "m", Grade.STATED))
+    car = _car([oil], [line])
+    takeoff = count(car, Joints((), ()), lay(car, Joints((), ())))
+    row = next(row for row in _group(takeoff, "sundries") if "sleeve" in row.name)
+
+    assert row.name == "heat sleeve, 32 mm bore, by the metre"
+    assert (row.need, row.unit) == (2, "m")
+
+
+def test_each_piece_has_two_tags() -> None:
+    oil = _system(Medium.OIL, "15W-50")
+    lines = [_line(name, oil, string=Figure(1.0, "m", Grade.STATED)) for name in ("O01", "O02")]
+    car = _car([oil], lines)
+    takeoff = count(car, Joints((), ()), lay(car, Joints((), ())))
+    row = next(row for row in _group(takeoff, "sundries") if "tag" in row.name)
+
+    assert (row.need, row.because) == (4, ("O01", "O02"))
