@@ -81,9 +81,11 @@ def of_bare_size(
             size = f"G {size}"
         elif family is Family.BSPT:
             size = f"{'R' if which is Gender.MALE else 'Rc'} {size}"
-        return End(family, size, which, "swivel" in said.names)
+        return End(family, size, which, bool(said.names & {"swivel", "nut"}))
 
     readings: list[End] = []
+    if said.inch and (said.tpi or said.numbers or "unf" in said.names):
+        said = _as_thread(said)
     if said.threads:
         readings = [ended(one.family, one.size) for one in _with_thread(said, gender)]
         if len(readings) < 2:
@@ -103,6 +105,8 @@ def of_bare_size(
         dash = said.dash[0] if said.dash else f"-{said.numbers[0]}"
         families = (Family.ORB_UNF, Family.FLARE_45) if "sae" in said.names else _ORDER[:3]
         readings = [ended(f, dash) for f in families if dash in sizes(f)]
+        if said.names & {"swivel", "nut"}:
+            readings = [end for end in readings if end.family is not Family.ORB_UNF]
     elif said.mm:
         size = said.mm[0]
         readings = [End(f, size, Gender.MALE) for f in (Family.BEAD, Family.BARB)]
@@ -117,6 +121,20 @@ def of_bare_size(
             f' "{show(readings[0])}" here. Type that in full if it is so, or "?" while it is open.'
         )
     return unsure(typed, readings)
+
+
+def _as_thread(said: Words) -> Words:
+    """A diameter in inches with its threads per inch apart, or with UNF, as one thread."""
+    head = said.inch[0]
+    steps = [*said.tpi, *said.numbers]
+    if steps:
+        return Words(names=said.names, threads=[f"{head}-{steps[0]}"])
+    heads = {o.thread for o in made() if o.family not in PIPED and o.pitch}
+    found = sorted(
+        (thread for thread in heads if thread.rpartition("-")[0] == head),
+        key=lambda thread: -len(of_thread(thread)),
+    )
+    return Words(names=said.names, threads=found[:1] or [f"{head}-0"])
 
 
 def _ranked(rows: Sequence[Made]) -> list[Made]:

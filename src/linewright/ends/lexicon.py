@@ -3,6 +3,7 @@
 
 import re
 import unicodedata
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 #: Words of the trade and what they stand for. Longer phrases win over shorter ones.
@@ -33,8 +34,8 @@ _PHRASES: dict[str, tuple[str, ...]] = {
     "npt female": ("fnpt",),
     "nptf": ("nptf", "npt-f", "dryseal", "dry-seal", "dry seal"),
     "bsp": ("bsp",),
-    "bspp": ("bspp", "bsp parallel", "bsp-p", "g", "iso 228", "iso 228-1"),
-    "bspt": ("bspt", "bsp taper", "bsp tapered", "bsp-t", "iso 7", "iso 7-1"),
+    "bspp": ("bspp", "bsp parallel", "bsp-p", "g", "pf", "iso 228", "iso 228-1"),
+    "bspt": ("bspt", "bsp taper", "bsp tapered", "bsp-t", "pt", "iso 7", "iso 7-1"),
     "r": ("r",),
     "rc": ("rc",),
     "rp": ("rp",),
@@ -101,7 +102,7 @@ _PHRASES: dict[str, tuple[str, ...]] = {
     ),
     "hose": ("hose",),
     "nipple": ("hose nipple", "nipple"),
-    "hose end": ("hose end", "hose-end"),
+    "hose-end": ("hose end", "hose-end"),
     "rubber": ("rubber", "braided", "braided rubber", "rubber braided"),
     "ptfe": ("ptfe",),
     "push-on": ("push-on", "push on", "push-lock", "push lock"),
@@ -114,11 +115,18 @@ _PHRASES: dict[str, tuple[str, ...]] = {
     "female": ("female", "f", "fem", "internal", "int"),
     "port": ("port", "hole", "tapped", "tapped hole", "threaded hole", "socket"),
     "swivel": ("swivel", "swivelling", "swiveling", "full swivel"),
-    "nut": ("nut", "swivel nut", "tube nut"),
+    "nut": ("nut", "swivel nut"),
+    "tube nut": ("tube nut",),
     "taper": ("taper", "tapered"),
     "parallel": ("parallel",),
+    "unf": ("unf", "unc", "uns", "unef", "un"),
     "": (
         "thread",
+        "sensor",
+        "sender",
+        "gauge",
+        "bulkhead",
+        "plain",
         "threaded",
         "size",
         "fitting",
@@ -131,11 +139,6 @@ _PHRASES: dict[str, tuple[str, ...]] = {
         "with",
         "and",
         "brake",
-        "unf",
-        "unc",
-        "uns",
-        "unef",
-        "un",
         "metric",
         "straight",
         "seal",
@@ -162,13 +165,14 @@ _TOKEN = re.compile(
   | (?P<tpi>\d{{1,2}}(?:\.5)?\s?tpi(?![a-z0-9]))
   | (?P<thread>(?P<t_size>{_MIXED}|\d{{1,2}})(?:\s?(?:"|inch|in))?(?:-|\s-\s)
       (?P<t_pitch>\d{{1,2}}(?:\.5)?)(?:\s?tpi)?(?![\d./"]))
+  | (?P<class>(?:unf|unc|uns|unef|un)-?[123][ab](?![a-z0-9]))
   | (?P<dash>(?:dash\s?-?|\#\s?|-\s?)(?P<d_size>\d{{1,2}})(?![\d/.]))
   | (?P<inch>(?P<i_size>{_MIXED})(?:\s?(?:"|inches|inch|in)(?![a-z]))?
       | (?P<i_unit>\d{{1,2}}(?:\.\d{{1,4}})?)\s?(?:"|inches|inch|in)(?![a-z]))
   | (?P<mm>(?P<mm_size>\d{{1,4}}(?:\.\d{{1,3}})?)\s?mm(?![a-z]))
   | (?P<number>\d{{1,4}}(?:\.\d{{1,3}})?)(?![\d/])
   | (?P<phrase>(?:{_PHRASE})(?![a-z]))
-  | (?P<gap>[\s,;:()\[\]/.=+_-]+)
+  | (?P<gap>[\s,;:()\[\]/.=+_]+|-)
   | (?P<stray>[^\s,;:()\[\]]+)
     """,
     re.VERBOSE,
@@ -232,12 +236,21 @@ class Words:
     tpi: list[str] = field(default_factory=list)
     strays: list[str] = field(default_factory=list)
 
+    def numbers_of(self) -> dict[str, Sequence[object]]:
+        """All numbers by the way in which they were written."""
+        return {
+            "dash": self.dash,
+            "thread": self.threads,
+            "metric thread": self.metric,
+            "size in inches": self.inch,
+            "size in millimetres": self.mm,
+            "bare number": self.numbers,
+        }
+
     @property
-    def has_size(self) -> bool:
-        """Whether any number stands in it."""
-        return bool(
-            self.dash or self.threads or self.metric or self.inch or self.mm or self.numbers
-        )
+    def all_numbers(self) -> tuple[object, ...]:
+        """All numbers that may be a size."""
+        return tuple(number for numbers in self.numbers_of().values() for number in numbers)
 
 
 def plain(number: str) -> str:
@@ -290,6 +303,8 @@ def words(text: str) -> Words:
         elif said["thread"]:
             size = said["t_size"].replace(" ", "-")
             found.threads.append(f"{size}-{plain(said['t_pitch'])}")
+        elif said["class"]:
+            found.names.add("unf")
         elif said["dash"]:
             found.dash.append("-" + plain(said["d_size"]))
         elif said["inch"]:
@@ -299,12 +314,7 @@ def words(text: str) -> Words:
         elif said["number"]:
             found.numbers.append(plain(said["number"]))
         elif said["phrase"]:
-            found.names.update(
-                _WORD_OF[said["phrase"]].split(" ")
-                if said["phrase"] in ("mnpt", "fnpt")
-                else [_WORD_OF[said["phrase"]]]
-            )
+            found.names.update(_WORD_OF[said["phrase"]].split())
         elif kind == "stray":
             found.strays.append(said["stray"])
-    found.names.discard("")
     return found

@@ -33,11 +33,24 @@ _WANTED = {
     Family.TUBE: 'its outside diameter, e.g. "-6" or "38 mm"',
     Family.HOSE: 'a dash or a bore, e.g. "-8" or "38 mm"',
 }
+#: How the size of a family may be written.
+_WRITTEN = {
+    **dict.fromkeys(DASHED, ("dash", "thread", "size in inches", "bare number", "metric thread")),
+    **dict.fromkeys(PIPED, ("size in inches", "thread", "bare number")),
+    **dict.fromkeys(_METRIC, ("metric thread",)),
+    **dict.fromkeys(_BORED, ("size in millimetres", "size in inches", "bare number")),
+    Family.BANJO: ("thread", "metric thread", "size in inches"),
+    Family.SPINON: ("thread", "metric thread", "size in inches"),
+    Family.QC: ("size in inches", "size in millimetres"),
+    Family.TUBE: ("dash", "size in inches", "size in millimetres", "bare number"),
+    Family.HOSE: ("dash", "size in inches", "size in millimetres", "bare number"),
+    Family.WELD: (),
+}
 _SMALLEST, _LARGEST = 2.0, 200.0  # mm; bead, barb and V-band outside it are slips of the pen
 _LARGEST_DASH = 64
 
 
-def size_of(typed: str, said: Words, family: Family) -> tuple[str, str]:
+def size_of(typed: str, said: Words, family: Family, gender: Gender) -> tuple[str, str]:
     """Size of an end whose family is known.
 
     Parameters
@@ -48,6 +61,8 @@ def size_of(typed: str, said: Words, family: Family) -> tuple[str, str]:
         Its words and numbers.
     family : Family
         What it is.
+    gender : Gender
+        As said or assumed, for the readings of what is ambiguous.
 
     Returns
     -------
@@ -61,14 +76,15 @@ def size_of(typed: str, said: Words, family: Family) -> tuple[str, str]:
     AmbiguousEndError
         If a metric size leaves the pitch open.
     """
+    _refuse_odd_numbers(typed, said, family)
     if family is Family.WELD:
         return "", ""
     if family in DASHED:
-        found = _dashed(typed, said, family)
+        found = _dashed(typed, said, family, gender)
     elif family in PIPED:
         found = _piped(typed, said, family)
     elif family in _METRIC:
-        found = _metric(typed, said, family)
+        found = _metric(typed, said, family, gender)
     elif family in _BORED:
         found = _bored(typed, said)
     elif family is Family.TUBE:
@@ -78,7 +94,7 @@ def size_of(typed: str, said: Words, family: Family) -> tuple[str, str]:
     elif family is Family.QC:
         found = [(size, "") for size in said.inch] + [(_spigot(mm), "") for mm in said.mm]
     else:
-        found = _threaded(typed, said, family)
+        found = _threaded(typed, said, family, gender)
     different = list(dict.fromkeys(size for size, _ in found))
     if not different:
         raise EndError(f'"{typed}" has no size that fits; it needs {_WANTED[family]}.')
@@ -129,7 +145,19 @@ def _sixteenths(text: str) -> str:
     return f"-{dash}" if dash.denominator == 1 else text
 
 
-def _dashed(typed: str, said: Words, family: Family) -> list[tuple[str, str]]:
+def _refuse_odd_numbers(typed: str, said: Words, family: Family) -> None:
+    """Refuse a number that means nothing for the family, rather than pass over it."""
+    if family is Family.BUBBLE_FLARE and "tube" in said.names:
+        return  # the tube's own size may stand beside its nut's thread
+    for written, numbers in said.numbers_of().items():
+        if numbers and written not in _WRITTEN[family] and len(said.all_numbers) > len(numbers):
+            raise EndError(
+                f'"{typed}": a {written} says nothing about this kind of end; it needs'
+                f" {_WANTED.get(family, 'none')}. Leave the other number out."
+            )
+
+
+def _dashed(typed: str, said: Words, family: Family, gender: Gender) -> list[tuple[str, str]]:
     if said.metric:
         raise EndError(
             f'"{typed}": the threads of this family are in inches. A metric port with an O-ring is'
@@ -138,11 +166,26 @@ def _dashed(typed: str, said: Words, family: Family) -> list[tuple[str, str]]:
     found = [(size, "") for size in said.dash]
     found += [(f"-{number}", "") for number in said.numbers if "." not in number]
     found += [(_of_thread(family, _reduced(thread)), "") for thread in said.threads]
-    for size in said.inch:
-        dash = _sixteenths(size)
-        remark = "" if "tube" in said.names else f"{size} in read as tube outside diameter"
-        found.append((dash, remark))
+    is_sized = bool(found)
+    for inch in said.inch:
+        dash, by_thread = _sixteenths(inch), _by_diameter(family, inch)
+        is_tube = dash in sizes(family) and "unf" not in said.names
+        if by_thread and (not is_tube or is_sized) and "tube" not in said.names:
+            remark = f"{inch} in read as the diameter of the thread"
+            found.append((by_thread, "" if is_sized or "unf" in said.names else remark))
+        elif by_thread not in ("", dash) and "tube" not in said.names:
+            raise unsure(typed, tuple(End(family, size, gender) for size in (dash, by_thread)))
+        else:
+            remark = f"{inch} in read as tube outside diameter"
+            found.append((dash, "" if "tube" in said.names else remark))
     return found
+
+
+def _by_diameter(family: Family, inch: str) -> str:
+    """Size of the family whose thread has this diameter; empty where none has."""
+    head = _whole(inch)
+    rows = (one for one in made() if one.family is family)
+    return next((one.size for one in rows if one.thread.rpartition("-")[0] == head), "")
 
 
 def _reduced(thread: str) -> str:
@@ -192,7 +235,7 @@ def _wrong_tpi(typed: str, family: Family, size: str, right: str, wrong: str) ->
     )
 
 
-def _metric(typed: str, said: Words, family: Family) -> list[tuple[str, str]]:
+def _metric(typed: str, said: Words, family: Family, gender: Gender) -> list[tuple[str, str]]:
     found = []
     for diameter, pitch in said.metric:
         name = f"M{diameter}"
@@ -207,16 +250,18 @@ def _metric(typed: str, said: Words, family: Family) -> list[tuple[str, str]]:
         else:
             raise unsure(
                 typed,
-                tuple(End(family, one.size, Gender.FEMALE) for one in rows),
+                tuple(End(family, one.size, gender) for one in rows),
             )
     return found
 
 
-def _threaded(typed: str, said: Words, family: Family) -> list[tuple[str, str]]:
+def _threaded(typed: str, said: Words, family: Family, gender: Gender) -> list[tuple[str, str]]:
     """Sizes of families that are called by their thread: banjo bolts, filter mounts."""
-    metric = _metric(typed, said, family)
+    metric = _metric(typed, said, family, gender)
     found = metric + [(_reduced(thread), "") for thread in said.threads]
-    return found + [(f"G {_whole(size)}", "") for size in said.inch if family is Family.BANJO]
+    if "bspp" in said.names:
+        return [(f"G {_whole(inch)}", "") for inch in said.inch]
+    return found + [(_by_diameter(family, inch) or inch, "") for inch in said.inch]
 
 
 def _bored(typed: str, said: Words) -> list[tuple[str, str]]:

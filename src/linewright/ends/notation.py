@@ -20,8 +20,8 @@ __all__ = ["Reading", "read", "show"]
 LONGEST = 120
 
 _UNKNOWN = re.compile(
-    r"\?*|unknown|not known|don'?t know|do not know|dont know|not sure|no idea|tbd|to be measured"
-    r"|not measured",
+    r"\?*|(?:unknown|not known|don'?t know|do not know|dont know|not sure|no idea|tbd"
+    r"|to be measured|not measured)[ ?.]*",
     re.IGNORECASE,
 )
 _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
@@ -142,10 +142,11 @@ def read(text: str, on_component: bool = True) -> Reading:
     if kept is not None:
         return Reading(kept)
     if said.strays:
+        strays = listed([f"“{word}”" for word in said.strays], "and")
+        are = "is not a word" if len(said.strays) == 1 else "are not words"
         raise EndError(
-            f'"{typed}": {listed([f"“{word}”" for word in said.strays], "and")} is not a word of'
-            f" an end that is known here. Type it like {_EXAMPLES}; a thread that nothing here"
-            ' has is written "other: M14x1 with cone".'
+            f'"{typed}": {strays} {are} of an end that is known here. Type it like {_EXAMPLES}; a'
+            ' thread that nothing here has is written "other: M14x1 with cone".'
         )
     return _judged(typed, said, on_component)
 
@@ -252,11 +253,11 @@ def _family(typed: str, said: Words) -> Family | None:
         found.append(Family.METRIC_FLAT_FACE)
     if names & {"hose", "nipple"} and not found:
         found.append(Family.HOSE)
-    if "hose end" in names and not found:
+    if "hose-end" in names and not found:
         found.append(Family.FLARE_37)
-    if "tube" in names and not found:
+    if "tube" in names and "nut" not in names and not found:
         found.append(Family.TUBE)
-    if names & {"weld", "bung"} and not found and not said.has_size:
+    if names & {"weld", "bung"} and not found and not said.all_numbers:
         found.append(Family.WELD)
     both = list(dict.fromkeys(found))
     if len(both) > 1 or ("deg45" in names and names & {"an", "jic", "deg37"}):
@@ -284,7 +285,7 @@ def _gender(typed: str, said: Words, family: Family | None) -> Gender:
     for name, gender in _GENDERS.items():
         if name in names:
             return gender
-    if names & {"swivel", "nut", "hose end"}:
+    if names & {"swivel", "nut", "hose-end"}:
         is_tube_nut = family in (Family.INVERTED_FLARE, Family.BUBBLE_FLARE)
         return Gender.MALE if is_tube_nut else Gender.FEMALE
     if family is Family.BSPT and "r" in names and "port" not in names:
@@ -301,13 +302,22 @@ def _judged(typed: str, said: Words, on_component: bool) -> Reading:
     gender = _gender(typed, said, family)
     if family is None:
         raise of_bare_size(typed, said, gender, _ASSUMED)
-    is_loose_nut = bool(said.names & {"swivel", "nut", "hose end"})
-    size, remark = size_of(typed, said, family)
+    is_loose_nut = bool(said.names & {"swivel", "nut", "hose-end"})
+    if gender is Gender.FEMALE and family in (Family.BEAD, Family.BARB):
+        raise EndError(
+            f'"{typed}": a {family.value} goes into the hose, so it is never female; leave the'
+            ' word out, or type the hose: "38 mm clamped hose".'
+        )
+    size, remark = size_of(typed, said, family, gender or _ASSUMED.get(family, Gender.MALE))
     end = End(family, size, gender, is_loose_nut and family in _NUTTED, _kind(said, family))
     is_hole = gender is Gender.FEMALE or (gender is Gender.NONE and "port" in said.names)
     if family is Family.FLARE_37 and "an" in said.names and is_hole and not is_loose_nut:
         boss = End(Family.ORB_UNF, size, Gender.FEMALE)
         raise unsure(typed, (boss, replace(end, gender=gender or Gender.MALE)))
+    is_bare_tube = gender is Gender.NONE and "tube" in said.names
+    if is_bare_tube and family in (Family.FLARE_37, Family.FLARE_45):
+        nut = replace(end, gender=Gender.FEMALE, swivel=True)
+        raise unsure(typed, (nut, replace(end, gender=Gender.MALE)))
     if family is Family.BSPP:
         end = replace(end, size=f"G {size}")
     if family is Family.BANJO and (gender is Gender.FEMALE or "port" in said.names):

@@ -70,6 +70,10 @@ def question(readings: Sequence[End]) -> str:
     families = list(dict.fromkeys(end.family for end in readings))
     if len(families) == 1 and len(genders) == 2:
         return f"Is it male ({look(readings[0])}) or female ({look(readings[1])})?"
+    if len(families) == 1 and len(genders) == 1 and len(readings) == 2:
+        majors = [one.major * 1000 for e in readings if (one := find(e.family, e.size))]
+        if len(majors) == 2 and abs(majors[0] - majors[1]) > 0.5:
+            return f"Does its thread measure about {majors[0]:.1f} or {majors[1]:.1f} mm across?"
     pitches = list(
         dict.fromkeys(
             five_pitches(one)

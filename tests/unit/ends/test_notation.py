@@ -20,6 +20,10 @@ READ = [
     ("SAE-8 port", "orb_unf -8 f", False),
     ("AN-8 male", "flare_37 -8 m", False),
     ("-8 JIC male", "flare_37 -8 m", False),
+    ("3/4-16UNF-2B O-ring boss port", "orb_unf -8 f", False),
+    ("9/16 UNF ORB", "orb_unf -6 f", True),
+    ("7/16 UNF banjo", "banjo 7/16-20 m", False),
+    ("unknown?", "unknown", False),
     ("8AN male", "flare_37 -8 m", False),
     ("8AN", "flare_37 -8 m", True),
     ("-8 AN", "flare_37 -8 m", True),
@@ -54,7 +58,9 @@ READ = [
     ("-12 ORFS", "orfs -12 m", True),
     ("inverted flare 3/8 tube male", "inverted_flare -6 m", False),
     ("inverted flare 5/8-18 male", "inverted_flare -6 m", False),
-    ("3/8 inverted flare", "inverted_flare -6 f", True),
+    ("3/8 tube inverted flare", "inverted_flare -6 f", True),
+    ("inverted flare 3/8-24", "inverted_flare -3 f", True),
+    ("3/16 inverted flare", "inverted_flare -3 f", True),
     ("inverted flare 3/8 tube nut", "inverted_flare -6 m swivel", False),
     ("M10x1 bubble flare", "bubble_flare M10x1 f", True),
     ("banjo M14x1.5", "banjo M14x1.5 m", False),
@@ -136,6 +142,7 @@ SPELLINGS = {
 # What can be read in several ways; the readings in order, likeliest first.
 OPEN = [
     ("-8 AN female", ["orb_unf -8 f", "flare_37 -8 f"]),
+    ("male -8", ["flare_37 -8 m", "orb_unf -8 m", "flare_45 -8 m"]),
     ("AN-8 port", ["orb_unf -8 f", "flare_37 -8 m"]),
     ("1/2 BSP", ["bspp G 1/2 f", "bspt Rc 1/2 f"]),
     ("1/4 BSP female", ["bspp G 1/4 f", "bspt Rc 1/4 f"]),
@@ -153,6 +160,12 @@ OPEN = [
     ("3/8 quick connect", ["qc 3/8 m", "qc 3/8 f"]),
     ("M20x1.5 spin-on", ["spinon M20x1.5 m", "spinon M20x1.5 f"]),
     ("M12 flat face", ["metric_flat_face M12x1.5 f", "metric_flat_face M12x1.25 f"]),
+    ("3/8 inverted flare", ["inverted_flare -6 f", "inverted_flare -3 f"]),
+    ("1/2 ORB", ["orb_unf -8 f", "orb_unf -5 f"]),
+    ("3/4 UNF female", ["flare_37 -8 f", "orb_unf -8 f", "flare_45 -8 f", "spinon 3/4-16 f"]),
+    ("1/8 28 tpi", ["bspp G 1/8 f", "bspt Rc 1/8 f"]),
+    ("-8 flared tube", ["flare_37 -8 f swivel", "flare_37 -8 m"]),
+    ("1/2", ["npt 1/2 f", "bspp G 1/2 f", "bspt Rc 1/2 f", "flare_37 -8 m", "orb_unf -8 f"]),
     ("SAE-8", ["orb_unf -8 f", "flare_45 -8 m"]),
     ("-8", ["flare_37 -8 m", "orb_unf -8 f", "flare_45 -8 m"]),
     ("38 mm", ["bead 38 m", "barb 38 m", "tube 38 mm"]),
@@ -233,6 +246,19 @@ REFUSED = {
     "13/1 tube": (
         '"13/1 tube": a dash counts sixteenths of an inch; hose and tube are made from -2 to -64,'
         " not -208."
+    ),
+    "8 mm barb female": (
+        '"8 mm barb female": a barb goes into the hose, so it is never female; leave the word out,'
+        ' or type the hose: "38 mm clamped hose".'
+    ),
+    "M18x1.5 flat face -8": (
+        '"M18x1.5 flat face -8": a dash says nothing about this kind of end; it needs a metric'
+        ' thread, e.g. "M18x1.5". Leave the other number out.'
+    ),
+    "dry break -8": (
+        '"dry break -8": “dry” and “break” are not words of an end that is known here. Type it'
+        ' like "-8 ORB female", "3/8 NPT male", "M18x1.5 flat face", "38 mm bead" or "?"; a thread'
+        ' that nothing here has is written "other: M14x1 with cone".'
     ),
     "3/5 tube": (
         '"3/5 tube": tube is made in sixteenths of an inch outside, e.g. "3/8 tube", or in'
@@ -359,7 +385,9 @@ def test_a_text_that_is_far_too_long_is_refused_at_once() -> None:
         ("1-1/2 in bead", "1-1/2 in read as 38 mm"),
         ("38 mm bead", ""),
         ("M18 flat face female", "pitch 1.5 mm taken, the only one made for M18"),
-        ("1/2 ORB female", "1/2 in read as tube outside diameter"),
+        ("9/16 ORB female", "9/16 in read as the diameter of the thread"),
+        ("1/4 ORB female", "1/4 in read as tube outside diameter"),
+        ("3/4 UNF ORB female", ""),
         (
             "banjo M14x1.5 port",
             "the port of a banjo is a flat-faced port of its bolt's thread",
