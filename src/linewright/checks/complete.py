@@ -13,7 +13,6 @@ from linewright.car.model import Car, Closed, Component, Construction, Port, Rol
 from linewright.checks.functions import Answer
 from linewright.checks.model import PortProof
 from linewright.checks.topology import Topology
-from linewright.ends.end import Family
 from linewright.ends.mating import SealNeed
 from linewright.joints.model import Fit, Joints, Termination
 from linewright.takeoff.model import Row, Takeoff
@@ -180,7 +179,8 @@ def _is_only_offered(component: Component, port: Port) -> bool:
 
 
 def _is_welded(component: Component, port: Port) -> bool:
-    return port.end.family is Family.WELD or (component.kind == "bung" and port.name == "weld")
+    """Whether a port is the side of a bung that the welder joins to the tank."""
+    return component.kind == "bung" and port.name == "weld"
 
 
 def _unknown(port: Port, row: PortProof) -> Finding:
