@@ -7,6 +7,7 @@ from linewright.base.evidence import Grade
 from linewright.car.model import System
 from linewright.ends.end import End, Family
 from linewright.ends.mating import SealNeed
+from linewright.tables.materials import ring_for
 
 #: What fittings come with unless the shop says otherwise [common practice].
 AS_SUPPLIED = "NBR"
@@ -59,4 +60,24 @@ def choose(need: SealNeed, near: End, far: End, system: System | None) -> Choice
 
 
 def rubber(system: System | None) -> Choice:
-    return Choice("FKM", Grade.PRACTICE)
+    """Rubber of an O-ring, or of the ring bonded into a washer.
+
+    Parameters
+    ----------
+    system : System or None
+        The system whose fluid the seal meets; None where it is not known.
+
+    Returns
+    -------
+    Choice
+        Without a system no material is chosen. ``is_fit`` is False where nothing in the data
+        stands the fluid at its heat.
+    """
+    if system is None:
+        return Choice("", Grade.PRACTICE, "material by the fluid it meets: not known here")
+    hot = system.temperature.value if system.temperature else None
+    found = ring_for(system.medium.value, system.fluid, hot)
+    if found is None:
+        return Choice("", Grade.RELAYED, is_fit=False)
+    note = "" if found.rating.is_fit else f"{found.rating} in {system.fluid}: {found.note}"
+    return Choice(found.material, found.grade, note)
