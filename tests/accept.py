@@ -1,0 +1,16 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Renew the expected files of every example: ``make accept``, then read the diff."""
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent.parent))
+
+from tests.expected import EXAMPLES, expected_files, planned
+
+for folder in EXAMPLES:
+    for name, text in expected_files(planned(folder)):
+        target = folder / "expected" / name
+        target.parent.mkdir(exist_ok=True)
+        target.write_text(text, encoding="utf-8")
+    print(folder.name)

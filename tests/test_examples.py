@@ -1,0 +1,44 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Each example through the whole plan, against its expected files."""
+
+from pathlib import Path
+
+import pytest
+
+from linewright.car.read import read_text
+from linewright.plan.make import make
+from linewright.plan.record import dumps, record
+from tests.expected import EXAMPLES, expected_files, planned
+
+NAMES = [folder.name for folder in EXAMPLES]
+
+
+def test_the_four_examples_are_there() -> None:
+    assert NAMES == ["club-roadster", "e85-boot", "juniper", "planted"]
+
+
+@pytest.mark.parametrize("folder", EXAMPLES, ids=NAMES)
+def test_the_plan_is_as_expected(folder: Path) -> None:
+    made = dict(expected_files(planned(folder)))
+    kept = {p.name: p.read_text(encoding="utf-8") for p in (folder / "expected").iterdir()}
+
+    assert sorted(made) == sorted(kept)
+    for name, text in made.items():
+        assert text == kept[name], f"{folder.name}/expected/{name}: make accept, read the diff"
+
+
+@pytest.mark.parametrize("folder", EXAMPLES, ids=NAMES)
+def test_the_same_document_gives_the_same_bytes(folder: Path) -> None:
+    once = dumps(record(planned(folder), version="test"))
+    text = (folder / "car.toml").read_text(encoding="utf-8")
+    again = dumps(record(make(read_text(text, file="car.toml")), version="test"))
+
+    assert once == again
+
+
+@pytest.mark.parametrize("folder", EXAMPLES, ids=NAMES)
+def test_an_example_says_that_it_is_invented(folder: Path) -> None:
+    text = (folder / "car.toml").read_text(encoding="utf-8").lower()
+
+    assert "invented" in text
+    assert (folder / "README.md").is_file()
