@@ -15,7 +15,7 @@ from linewright.catalogue.part import Part, Turns
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family
 from linewright.ends.mates import mates
-from linewright.joints.graph import UNLIMITED, Graph, Step, graph
+from linewright.joints.graph import FUNCTIONS, UNLIMITED, Graph, Step, graph
 from linewright.joints.model import Chain, Mated
 from linewright.joints.rank import (
     BORE_STEP,
@@ -56,7 +56,9 @@ class Options:
     @property
     def functions(self) -> frozenset[str]:
         """The functions asked for, without their figures (``jet 1 mm`` asks for a jet)."""
-        return frozenset(text.rstrip("0123456789. m").strip() or text for text in self.fit)
+        return frozenset(
+            next((name for name in FUNCTIONS if text.startswith(name)), text) for text in self.fit
+        )
 
 
 PLAIN = Options()
@@ -191,9 +193,11 @@ def _grown(
     for step in network.steps(label.end):
         part = step.part
         is_via = part.code == next_via
-        if not is_via and not _may_follow(step, label, wanted, options):
+        short_of = reach.get(step.out, MOST_PARTS + 1)
+        if short_of > left:
             continue
-        if reach.get(step.out, MOST_PARTS + 1) > left:
+        is_at_end = not label.steps or short_of == 0
+        if not is_via and not _may_follow(step, label, wanted, options, is_at_end=is_at_end):
             continue
         turned = label.has_turned
         grown = _Label(
@@ -215,7 +219,9 @@ def _grown(
             yield grown
 
 
-def _may_follow(step: Step, label: _Label, wanted: frozenset[str], options: Options) -> bool:
+def _may_follow(
+    step: Step, label: _Label, wanted: frozenset[str], options: Options, *, is_at_end: bool
+) -> bool:
     part = step.part
     if not step.is_eligible and not (options.has_joiners and step.is_joiner):
         return False
@@ -223,9 +229,9 @@ def _may_follow(step: Step, label: _Label, wanted: frozenset[str], options: Opti
         return False
     if part.shape == "coupler" and ("hump" in part.traits) != options.takes_movement:
         return False
-    # In a screwed chain a coupler only joins the port's own spigot to one of its size.
+    # In a screwed chain a coupler only joins the outer spigot to another of its size.
     is_soft = part.shape == "coupler" and not options.has_reducers
-    if is_soft and (label.steps or "reducing" in part.traits):
+    if is_soft and (not is_at_end or "reducing" in part.traits):
         return False
     if part.shape == "tube nut" and not options.is_tube:
         return False

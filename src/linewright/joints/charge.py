@@ -54,10 +54,10 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
             finding = missing.no_chain(place, port.end, far, catalogue, options)
             found.append(Joints((blank,), (), (finding,)))
             continue
-        best = chains[0]
+        best, *others = (reasons.coded(place, one) for one in chains)
         found.append(
             Joints(
-                (Termination(line.id, line.id, side, port.id, best, chains[1:], 0),),
+                (Termination(line.id, line.id, side, port.id, best, tuple(others), 0),),
                 (),
                 reasons.findings(place, best),
                 reasons.steps(place, best),

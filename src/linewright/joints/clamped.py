@@ -74,10 +74,10 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
             )
             found.append(replace(_blank(line, side, port), findings=(finding,)))
             continue
-        best = chains[0]
+        best, *others = (reasons.coded(place, one) for one in chains)
         found.append(
             Joints(
-                (Termination(line.id, line.id, side, port.id, best, chains[1:], 0),),
+                (Termination(line.id, line.id, side, port.id, best, tuple(others), 0),),
                 (),
                 reasons.findings(place, best),
                 reasons.steps(place, best),

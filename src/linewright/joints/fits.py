@@ -90,7 +90,7 @@ def _on(car: Car, catalogue: Catalogue, component: Component) -> Joints:
     if not chains:
         finding = _no_mate(place, host, own, catalogue, options)
         return Joints((), (Fit(ids, "on", None),), (finding,))
-    chain = chains[0]
+    chain = reasons.coded(place, chains[0])
     return Joints(
         (),
         (Fit(ids, "on", chain),),
@@ -179,6 +179,7 @@ def _closed(car: Car, catalogue: Catalogue, port: Port, how: str) -> Joints:
             system=place.system,
         )
         return Joints((), (Fit((port.id,), how, None),), (finding,))
+    chain = reasons.coded(place, chain)
     return Joints(
         (),
         (Fit((port.id,), chain.parts[0].shape, chain),),

@@ -100,11 +100,10 @@ def missing_step(near: End, far: End, catalogue: Catalogue, options: Options) ->
             )
     here = sorted({str(s.out) for s in network.steps(near) if s.is_eligible})
     there = sorted({str(s.out) for s in network.steps(far) if s.is_eligible})
-    shown_here = ", ".join(here[:4]) or str(near)
-    shown_there = ", ".join(there[:4]) or str(far)
+    onward = f"the parts on {near} lead to {', '.join(here[:4])}"
+    back = f"{far} is reached from {', '.join(there[:4])}" if there else f"no part leads to {far}"
     return (
-        f"no chain of up to {MOST_PARTS} parts joins {near} to {far}: the parts on {near} lead "
-        f"to {shown_here}; {far} is reached from {shown_there}; nothing stands between.",
+        f"no chain of up to {MOST_PARTS} parts joins {near} to {far}: {onward}; {back}.",
         "Take a line nearer the port's size, or change the port.",
     )
 

@@ -73,6 +73,24 @@ def findings(place: Place, chain: Chain) -> tuple[Finding, ...]:
     return tuple(replace(f, system=place.system) for f in found)
 
 
+def coded(place: Place, chain: Chain) -> Chain:
+    """The chain with the codes of what it gives cause to say.
+
+    Parameters
+    ----------
+    place : Place
+        Where it stands, or would stand.
+    chain : Chain
+        The chain.
+
+    Returns
+    -------
+    Chain
+        The same chain; ``codes`` sorted, each once.
+    """
+    return replace(chain, codes=tuple(sorted({f.code for f in findings(place, chain)})))
+
+
 def _room(place: Place, chain: Chain) -> Iterator[Finding]:
     port = place.port
     if port is None or port.room is None or chain.stick_out <= port.room:

@@ -126,7 +126,7 @@ def terminate(
         found.append(missing.no_chain(place, near, far, catalogue, options))
         blank = Termination(hose, line.id, side, port_id, None, (), said.angle)
         return Joints((blank,), (), tuple(found))
-    best_chain = chains[0]
+    best_chain, *others = (reasons.coded(place, found_chain) for found_chain in chains)
     is_open = said.angle is None and not _has_banjo(best_chain.parts)
     done = Termination(
         hose=hose,
@@ -134,10 +134,10 @@ def terminate(
         side=side,
         port=port_id,
         chain=best_chain,
-        alternatives=chains[1:],
+        alternatives=tuple(others),
         angle=said.angle if said.angle is not None else (None if is_open else 90),
         angles=angles if is_open else (),
-        is_bulkhead="bulkhead" in port_id or port is None,
+        is_bulkhead=port is None,
     )
     if is_open:
         found.append(_open_angle(place, angles))

@@ -55,13 +55,14 @@ def tubes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
             finding = missing.no_chain(place, port.end, far, catalogue, options)
             found.append(Joints((blank,), (), (finding,)))
             continue
-        done = Termination(line.id, line.id, side, port.id, chains[0], chains[1:], 0)
+        best, *others = (reasons.coded(place, one) for one in chains)
+        done = Termination(line.id, line.id, side, port.id, best, tuple(others), 0)
         found.append(
             Joints(
                 (done,),
                 (),
-                reasons.findings(place, chains[0]),
-                reasons.steps(place, chains[0]),
+                reasons.findings(place, best),
+                reasons.steps(place, best),
             )
         )
     return merged(found)

@@ -153,7 +153,7 @@ def test_an_end_without_a_way_names_what_is_reached_from_either_side() -> None:
         "A.out (bead 51 m): no chain of up to 4 parts joins bead 51 m to hose -8 rubber f: the "
         "parts on bead 51 m lead to hose 38 clamped f, hose 45 clamped f, hose 48 clamped f, hose "
         "51 clamped f; hose -8 rubber f is reached from banjo M16x1.5 m, banjo M18x1.5 m, "
-        "flare_37 -8 f swivel; nothing stands between."
+        "flare_37 -8 f swivel."
     )
     assert stop.remedy == "Take a line nearer the port's size, or change the port."
 
