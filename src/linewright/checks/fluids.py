@@ -4,11 +4,13 @@
 from collections.abc import Iterator
 
 from linewright.base.errors import LinewrightError
-from linewright.base.finding import Finding
-from linewright.car.model import Car, Line, Medium
+from linewright.base.finding import Finding, Severity
+from linewright.base.ids import natural_key
+from linewright.car.model import Car, Construction, Line, Medium, System
 from linewright.checks.raising import raised
-from linewright.tables import hoses
+from linewright.tables import hoses, materials
 from linewright.tables.hoses import HoseFamily
+from linewright.tables.materials import Rating
 
 #: Lines in which fuel does not run: nothing charges the liner.
 _STILL = ("vent", "reference")
@@ -25,16 +27,78 @@ def check(car: Car) -> Iterator[Finding]:
     Yields
     ------
     Finding
-        ``carbon-liner``, ``fluid-unfit``.
+        ``fluid-unfit`` once for each hose of a system (a stop; a warning where its life is
+        short; an ask where the data has no word on it), ``carbon-liner`` for each line.
     """
+    hoses_of: dict[tuple[str, str], list[str]] = {}
     for line in car.lines.values():
         family = _family(line)
         if family is None:
             continue
         yield from _sparks(line, family)
+        if line.system in car.systems and line.service != "reference":
+            hoses_of.setdefault((line.system or "", family.key), []).append(line.id)
+    for (system, key), lines in hoses_of.items():
+        ids = tuple(sorted(lines, key=natural_key))
+        yield from _liner(car.systems[system], hoses.FAMILIES[key], ids)
+
+
+def _liner(system: System, family: HoseFamily, lines: tuple[str, ...]) -> Iterator[Finding]:
+    """What the fluid does to the liner."""
+    found = materials.liner(family.liner, system.medium.value, system.fluid)
+    what = f"{family.name} (liner {family.liner}) in {', '.join(lines)}"
+    if found is None:
+        yield raised(
+            "fluid-unfit",
+            lines,
+            f"Whether {what} stands {system.fluid} is not in the data.",
+            "Ask its maker, or look for the fluid on the print of the hose.",
+            severity=Severity.ASK,
+            system=system.id,
+            source="fitness table",
+        )
+        return
+    if found.rating.is_fit:
+        return
+    # Oil mist in air is little of it: worth a word, no more.
+    weight = {Rating.UNFIT: Severity.STOP, Rating.LIMITED: Severity.WARN}[found.rating]
+    if system.medium is Medium.AIR and weight is Severity.WARN:
+        weight = Severity.NOTE
+    note = f": {found.note}" if found.note else ""
+    yield raised(
+        "fluid-unfit",
+        lines,
+        f"{what} is {found.rating.value} for {system.fluid}{note}.",
+        f"Take hose that is fit for it: {_better(system)}; or enter its date of replacement and "
+        "overrule this with the reason."
+        if weight is not Severity.STOP
+        else f"Take hose that is fit for it: {_better(system)}.",
+        severity=weight,
+        system=system.id,
+        value=found.rating.value,
+        limit="good or usable",
+        source=found.source,
+        grade=found.grade,
+    )
+
+
+def _better(system: System) -> str:
+    """Hose families whose liner stands the fluid, in the order of the table."""
+    names = [
+        family.name
+        for family in hoses.FAMILIES.values()
+        if family.construction in ("hose", "clamped")
+        and family.ends not in ("tube", "pipe")
+        and (found := materials.liner(family.liner, system.medium.value, system.fluid))
+        and found.rating.is_fit
+        and (system.medium is not Medium.FUEL or family.ends != "PTFE" or family.conductive)
+    ]
+    return ", ".join(names) or "none is in the data"
 
 
 def _family(line: Line) -> HoseFamily | None:
+    if line.construction in (Construction.TUBE, Construction.PIPE):
+        return None
     try:
         return hoses.family(line.hose)
     except LinewrightError:

@@ -10,7 +10,7 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car, Construction, Line, Medium, System
 from linewright.checks.raising import raised
 from linewright.joints.offered import setting
-from linewright.tables import hoses
+from linewright.tables import hoses, materials
 from linewright.tables.hoses import HoseSize
 
 #: Services whose hose holds no pressure to speak of.
@@ -199,10 +199,20 @@ def _exceeded(
         if line.id in sizes:
             hot.setdefault(line.hose, []).append(line)
     for hose, mine in hot.items():
-        most, hottest = sizes[mine[0].id].hottest, system.temperature
+        most, hottest = _hottest(system, mine[0], sizes[mine[0].id]), system.temperature
         if hottest is not None and most is not None and hottest.value > most.value:
             ids = tuple(line.id for line in mine)
             yield _beyond(system, ids, hose, hose, hottest, most, _in_celsius)
+
+
+def _hottest(system: System, line: Line, size: HoseSize) -> Figure | None:
+    """How hot a hose may get: by its own rows, else by what it is lined with."""
+    if size.hottest is not None:
+        return size.hottest
+    made_of = materials.liner(hoses.family(line.hose).liner, system.medium.value, system.fluid)
+    if made_of is None or made_of.hottest is None:
+        return None
+    return Figure(made_of.hottest, "K", made_of.grade, made_of.material)
 
 
 def _in_bar(pressure: float) -> str:
