@@ -7,7 +7,7 @@ from linewright.base.evidence import Grade
 from linewright.car.model import System
 from linewright.ends.end import End, Family
 from linewright.ends.mating import SealNeed
-from linewright.tables.materials import ring_for
+from linewright.tables import materials
 
 #: What fittings come with unless the shop says otherwise [common practice].
 AS_SUPPLIED = "NBR"
@@ -17,12 +17,13 @@ _RUBBER = ("o-ring", "face o-ring")
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """Material of one seal; empty where none is asked for or none fits."""
+    """Material of one seal; empty where none is asked for, known or fit."""
 
     material: str
     grade: Grade
     note: str = ""
     is_fit: bool = True
+    is_supplied_fit: bool = True  # the ring that comes with the fitting would do as well
 
 
 def choose(need: SealNeed, near: End, far: End, system: System | None) -> Choice:
@@ -60,24 +61,36 @@ def choose(need: SealNeed, near: End, far: End, system: System | None) -> Choice
 
 
 def rubber(system: System | None) -> Choice:
-    """Rubber of an O-ring, or of the ring bonded into a washer.
+    """Rubber of an O-ring in one system.
 
     Parameters
     ----------
     system : System or None
-        The system whose fluid the seal meets; None where it is not known.
+        The system; None where nobody knows which fluid the joint meets.
 
     Returns
     -------
     Choice
-        Without a system no material is chosen. ``is_fit`` is False where nothing in the data
-        stands the fluid at its heat.
+        The material by the fluid and its hottest; ``is_fit`` is False where none will do.
     """
     if system is None:
-        return Choice("", Grade.PRACTICE, "material by the fluid it meets: not known here")
+        return Choice("", Grade.PRACTICE, "material by the fluid: its system is not known")
+    medium, fluid = system.medium.value, system.fluid
     hot = system.temperature.value if system.temperature else None
-    found = ring_for(system.medium.value, system.fluid, hot)
+    found = materials.ring_for(medium, fluid, hot)
+    supplied = _supplied_fits(medium, fluid, hot)
     if found is None:
-        return Choice("", Grade.RELAYED, is_fit=False)
-    note = "" if found.rating.is_fit else f"{found.rating} in {system.fluid}: {found.note}"
-    return Choice(found.material, found.grade, note)
+        note = "no ring material in the data is fit"
+        return Choice("", Grade.PRACTICE, note, is_fit=False, is_supplied_fit=supplied)
+    if found.rating.is_fit:
+        note = "" if supplied else "in place of the rings that come with the fittings"
+        return Choice(found.material, found.grade, note, is_supplied_fit=supplied)
+    note = f"{found.rating.value} in {fluid}: {found.note}".rstrip(": ")
+    return Choice(found.material, found.grade, note, is_supplied_fit=supplied)
+
+
+def _supplied_fits(medium: str, fluid: str, hot: float | None) -> bool:
+    usual = materials.ring(AS_SUPPLIED, medium, fluid)
+    if usual is None or not usual.rating.is_fit:
+        return False
+    return usual.stands(materials.hottest_usual(medium) if hot is None else hot)

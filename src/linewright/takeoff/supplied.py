@@ -43,7 +43,7 @@ def findings(found: Iterable[Spot]) -> tuple[Finding, ...]:
         if not all(choice.is_fit for _, _, choice in placed):
             out.append(_unfit(system, placed))
         elif _is_worth_saying(system) and any(
-            choice.material != AS_SUPPLIED for _, _, choice in placed
+            not choice.is_supplied_fit for _, _, choice in placed
         ):
             out.append(_as_supplied(system, placed))
     return tuple(out)
