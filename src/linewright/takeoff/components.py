@@ -76,5 +76,10 @@ def _shape(component: Component) -> Want:
 def _part(shape: str, ends: list[End]) -> Part | None:
     wanted = Counter(ends)
     return next(
-        (p for p in stock.generic().parts if shape in p.shape and Counter(p.ends) == wanted), None
+        (
+            part
+            for part in stock.generic().parts
+            if shape in part.shape and len(part.ends) == len(ends) and Counter(part.ends) == wanted
+        ),
+        None,
     )

@@ -2,6 +2,7 @@
 """The small things that make a second order: paste, clips, olives, straps, caps, tags."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 from math import ceil
 
 from linewright.car.model import Car, Component, Line, Medium
@@ -42,7 +43,12 @@ def shelved(code: str) -> Part | None:
     Part or None
         None where the catalogue has no such thing.
     """
-    return next((part for part in shelf.sundries() if part.code == code), None)
+    return _by_code().get(code)
+
+
+@cache
+def _by_code() -> dict[str, Part]:
+    return {part.code: part for part in shelf.sundries()}
 
 
 def paste(found: Iterable[Spot]) -> Iterator[Want]:
