@@ -7,12 +7,14 @@ it, so that no line can run through it. Ports lie on the grid.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import permutations
 from math import ceil
 
 from linewright.car.model import Role
 from linewright.scene.drawing import (
     Anchor,
     Box,
+    Circle,
     Ink,
     Mark,
     Pen,
@@ -80,11 +82,72 @@ class Card:
     """
 
     node: Node
+    face: "Face"
     width: int
     height: int
     pads: tuple[Pad, ...]
     margins: tuple[int, int, int, int]
     marks: tuple[Mark, ...]
+
+    @property
+    def outside(self) -> tuple[tuple[int, int, int, int], ...]:
+        """Rectangles beside the card that its closures take: left, top, right, bottom. [cells]"""
+        return tuple(_closure_cells(p, self.margins) for p in self.pads if p.pin.leaf)
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """A way to draw a card: left and right changed over or not, ports on sides of their own."""
+
+    flip: bool = False
+    sides: tuple[tuple[str, int], ...] = ()  # port id, side; only for joints of lines
+
+    def side(self, pin: Pin) -> int:
+        """Side that a port is on."""
+        for key, side in self.sides:
+            if key == pin.id:
+                return side
+        side = natural_side(pin)
+        return side ^ 2 if self.flip and side in (LEFT, RIGHT) else side
+
+
+def is_joint(node: Node) -> bool:
+    """Whether a component is a mere joint of lines, drawn as a dot with ports on any side.
+
+    Parameters
+    ----------
+    node : Node
+        The component.
+
+    Returns
+    -------
+    bool
+        True for a tee whose ports all carry lines.
+    """
+    words = node.kind.lower().replace("-", " ").split()
+    return "tee" in words and 2 <= len(node.pins) <= 4 and all(p.linked for p in node.pins)
+
+
+def faces(node: Node) -> tuple[Face, ...]:
+    """Ways to draw a component.
+
+    Parameters
+    ----------
+    node : Node
+        The component.
+
+    Returns
+    -------
+    tuple of Face
+        As it is and mirrored; for a joint of lines, its ports on the sides in any order.
+    """
+    if not is_joint(node):
+        return Face(), Face(True)
+    ids = [p.id for p in node.pins]
+    return tuple(
+        Face(sides=tuple(zip(ids, sides, strict=True)))
+        for sides in permutations((LEFT, RIGHT, DOWN, UP), len(ids))
+    )
 
 
 def natural_side(pin: Pin) -> int:
@@ -170,7 +233,7 @@ def _ended(pin: Pin, at: Point, side: int) -> list[Mark]:
         )
     words = _leaf_text(pin)
     if side in (UP, DOWN):
-        clear = 3.2 if pin.leaf == SENSOR else 2.2
+        clear = 3.3 if pin.leaf == SENSOR else 2.7
         x, y = at[0] + clear, centre[1] + drop
     elif side == RIGHT:
         x, y = at[0] + _REACH[pin.leaf] + 0.6, at[1] + drop
@@ -223,15 +286,32 @@ def _cells(length: float) -> int:
     return ceil(length / CELL - 1e-9)
 
 
-def card(node: Node, *, flip: bool = False, order: Mapping[str, int] | None = None) -> Card:
+def _joint_card(node: Node, face: Face) -> Card:
+    """A dot with a lead to each side, port names in the corners, the id in a free one."""
+    widest = max(text_width(p.name, PORT_SIZE) for p in node.pins)
+    half = _cells(max(widest + 2.4, text_width(node.id, ID_SIZE, bold=True) + 2.0))
+    w, h = 2 * half, 4
+    at = {RIGHT: (w, 2), DOWN: (half, h), LEFT: (0, 2), UP: (half, 0)}
+    pads = tuple(Pad(p, face.side(p), *at[face.side(p)]) for p in node.pins)
+    middle = (half * CELL, 2 * CELL)
+    marks: list[Mark] = [Rect(Box(0, 0, w * CELL, h * CELL), Ink.CARD, node.id)]
+    for pad in pads:
+        marks.append(Polyline(((pad.x * CELL, pad.y * CELL), middle), Ink.LEAD, node.id))
+        marks += _port_marks(pad)
+    marks.append(Circle(middle, 0.9, Ink.SOLID, node.id))
+    marks.append(set_text(node.id, (1.2, h * CELL - 2.0), ID_SIZE, bold=True, about=node.id))
+    return Card(node, face, w, h, pads, (0, 0, 0, 0), tuple(marks))
+
+
+def card(node: Node, face: Face = Face(), order: Mapping[str, int] | None = None) -> Card:
     """Lay out one component.
 
     Parameters
     ----------
     node : Node
         The component.
-    flip : bool
-        Whether left and right change places: inlets on the right.
+    face : Face
+        Which way round it is drawn.
     order : Mapping, optional
         Rank of ports along their side; those left out keep the order of the document.
 
@@ -240,12 +320,13 @@ def card(node: Node, *, flip: bool = False, order: Mapping[str, int] | None = No
     Card
         Its size, its ports on the grid and its marks.
     """
+    if is_joint(node):
+        return _joint_card(node, face)
     look = symbol(node.kind)
     ranks = order or {}
     sides: tuple[list[Pin], ...] = ([], [], [], [])
     for pin in sorted(node.pins, key=lambda p: ranks.get(p.id, 0)):
-        side = natural_side(pin)
-        sides[side ^ 2 if flip and side in (LEFT, RIGHT) else side].append(pin)
+        sides[face.side(pin)].append(pin)
     rows = max(len(sides[LEFT]), len(sides[RIGHT]), 1)
 
     zone = {
@@ -258,10 +339,10 @@ def card(node: Node, *, flip: bool = False, order: Mapping[str, int] | None = No
         inner = max(4, max(spans.values()) + 4)
         inner += inner % 2
         half_w = inner * CELL / 2 - 2.0
-        half_h = max(5.0, (rows - 1) * _ROW * CELL / 2 + 3.0)
+        up = down = max(5.0, (rows - 1) * _ROW * CELL / 2 + 3.0)
     else:
         inner = 2 * _cells(look.half_width + 1.0)
-        half_w, half_h = look.half_width, look.half_height
+        half_w, up, down = look.half_width, look.up, look.down
         zone = {s: z + (1 if len(sides[s]) > 1 else 0) for s, z in zone.items()}
 
     middle = zone[LEFT] + inner // 2
@@ -288,8 +369,8 @@ def card(node: Node, *, flip: bool = False, order: Mapping[str, int] | None = No
     name_above = bool(sides[DOWN]) and not sides[UP]
     top = 2 if sides[UP] else _cells(block) if name_above else 0
     reach = ((rows - 1) * _ROW * CELL) / 2
-    above = _cells(max(half_h + (1.0 if top else 1.6), reach + 3.2))
-    below = _cells(max(half_h + 1.0, reach + 1.2))
+    above = _cells(max(up + (1.0 if top else 1.6), reach + 3.2))
+    below = _cells(max(down + 1.0, reach + 1.2))
     centre = top + above
     foot = 0 if name_above else _cells(block)
     if sides[DOWN]:
@@ -315,14 +396,14 @@ def card(node: Node, *, flip: bool = False, order: Mapping[str, int] | None = No
 
     marks: list[Mark] = [Rect(Box(0, 0, width * CELL, height * CELL), Ink.CARD, node.id)]
     at = (middle * CELL, centre * CELL)
-    for mark in look.draw(2 * half_w, 2 * half_h):
+    for mark in look.draw(2 * half_w, 2 * up):
         mark = replace(mark, about=node.id)
-        marks.append(moved(mirrored(mark) if flip else mark, *at))
-    marks += _leads(pads, look, at, half_w, half_h)
+        marks.append(moved(mirrored(mark) if face.flip else mark, *at))
+    marks += _leads(pads, look, at, (half_w, up, down))
     for pad in pads:
         marks += _port_marks(pad)
     marks += _set_lines(lines, block_middle, block_top, node.id)
-    return Card(node, width, height, tuple(pads), _margins(pads, width), tuple(marks))
+    return Card(node, face, width, height, tuple(pads), _margins(pads, width), tuple(marks))
 
 
 def _margins(pads: Sequence[Pad], width: int) -> tuple[int, int, int, int]:
@@ -338,6 +419,16 @@ def _margins(pads: Sequence[Pad], width: int) -> tuple[int, int, int, int]:
         if pad.side in (UP, DOWN) and over > 0:
             margins[RIGHT] = max(margins[RIGHT], _cells(over))
     return margins[0], margins[1], margins[2], margins[3]
+
+
+def _closure_cells(pad: Pad, margins: tuple[int, int, int, int]) -> tuple[int, int, int, int]:
+    dx, dy = ((1, 0), (0, 1), (-1, 0), (0, -1))[pad.side]
+    x, y = pad.x + dx * margins[pad.side], pad.y + dy * margins[pad.side]
+    if dx:
+        high = 1 if pad.pin.leaf in (SENSOR, SCREWED_ON) else 0
+        return min(pad.x, x), pad.y - high, max(pad.x, x), pad.y + high
+    words = _cells(3.2 + leaf_width(pad.pin)) if leaf_width(pad.pin) else 1
+    return pad.x - 1, min(pad.y, y), pad.x + words, max(pad.y, y)
 
 
 def _port_marks(pad: Pad) -> list[Mark]:
@@ -361,10 +452,11 @@ def _port_marks(pad: Pad) -> list[Mark]:
 
 
 def _leads(
-    pads: Sequence[Pad], look: Symbol, at: Point, half_w: float, half_h: float
+    pads: Sequence[Pad], look: Symbol, at: Point, half: tuple[float, float, float]
 ) -> list[Mark]:
     """Thin strokes from each port to the symbol, gathered where the symbol is small."""
     marks: list[Mark] = []
+    half_w, up, down = half
 
     def lead(*points: Point) -> None:
         marks.append(Polyline(points, Ink.LEAD))
@@ -387,7 +479,7 @@ def _leads(
             lead((bar, min(*ys, at[1])), (bar, max(*ys, at[1])))
             lead((bar, at[1]), (edge, at[1]))
         else:
-            edge = at[1] + sign * half_h
+            edge = at[1] + (down if sign > 0 else -up)
             xs = [p.x * CELL for p in here]
             for pad in here:
                 straight = look.stretches or pad.x * CELL == at[0]

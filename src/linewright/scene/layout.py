@@ -8,10 +8,11 @@ sides as long as that makes the lines shorter, straighter and less crossed.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, sqrt
 from random import Random
 
-from linewright.scene.card import CELL, DOWN, LEFT, RIGHT, UP, Card, Pad, card
+from linewright.scene.card import CELL, DOWN, LEFT, RIGHT, UP, Card, Pad, card, faces
 from linewright.scene.network import Link, Network, Node
 from linewright.scene.router import STEPS
 
@@ -19,7 +20,10 @@ from linewright.scene.router import STEPS
 ASPECT = 1.65
 
 #: What a straight connection pays for each crossing, for leaving the wrong way, per cell. [-]
-_CROSSED, _BACKWARDS, _SIDEWAYS, _FAR = 12.0, 9.0, 4.0, 0.15
+_CROSSED, _BACKWARDS, _SIDEWAYS, _FAR = 30.0, 9.0, 4.0, 0.15
+
+#: Cells that a line runs straight out of its port before the estimate lets it turn.
+_STUB = 2.0
 
 Spot = tuple[float, float]
 
@@ -76,7 +80,7 @@ class _Board:
     def __init__(self, nodes: Sequence[Node], links: Sequence[Link], cards: Sequence[Card]) -> None:
         self.count = len(nodes)
         self.faces = [
-            {flip: _ports(card(node, flip=flip)) for flip in (False, True)} for node in nodes
+            tuple((face, _ports(card(node, face))) for face in faces(node)) for node in nodes
         ]
         number = {node.id: i for i, node in enumerate(nodes)}
         self.ends = [
@@ -95,7 +99,7 @@ class _Board:
         heights = [c.height + c.margins[1] + c.margins[3] for c in cards]
         self.step = (sum(widths) / len(widths) + 5.0, sum(heights) / len(heights) + 3.0)
         self.slot = [0] * self.count
-        self.flip = [False] * self.count
+        self.face = [0] * self.count
         self.lines: list[tuple[float, float, float, float]] = [(0, 0, 0, 0)] * len(self.ends)
         self.base: list[float] = [0.0] * len(self.ends)
 
@@ -130,11 +134,11 @@ class _Board:
         if abs(dx * uy - dy * ux) > 1:
             cost += _SIDEWAYS
         self.base[link] = cost * (2.0 if self.fits[link] else 1.0)
-        self.lines[link] = (ax, ay, bx, by)
+        self.lines[link] = (ax + _STUB * ux, ay + _STUB * uy, bx + _STUB * vx, by + _STUB * vy)
 
     def point(self, node: int, port: str) -> tuple[float, float, int]:
         row, column = divmod(self.slot[node], self.columns)
-        x, y, side = self.faces[node][self.flip[node]][port]
+        x, y, side = self.faces[node][self.face[node]][1][port]
         return column * self.step[0] + x, row * self.step[1] + y, side
 
     def cost(self, links: Sequence[int]) -> float:
@@ -166,8 +170,9 @@ class _Board:
         for link in range(len(self.ends)):
             self.measure(link)
         heat = 30.0
+        old_face = 0
         now = best = self.cost(range(len(self.ends)))
-        kept = (list(self.slot), list(self.flip))
+        kept = (list(self.slot), list(self.face))
         for _ in range(moves):
             heat *= 0.02 ** (1 / moves)
             i = chance.randrange(self.count)
@@ -175,7 +180,10 @@ class _Board:
                 moved = [i]
                 links = self.of[i]
                 before = self.cost(links)
-                self.flip[i] = not self.flip[i]
+                old_face = self.face[i]
+                self.face[i] = (old_face + chance.randrange(1, len(self.faces[i]))) % len(
+                    self.faces[i]
+                )
                 undo = None
             else:
                 row, column = divmod(self.slot[i], self.columns)
@@ -202,15 +210,15 @@ class _Board:
                 now += change
                 if now < best - 1e-9:
                     best = now
-                    kept = (list(self.slot), list(self.flip))
+                    kept = (list(self.slot), list(self.face))
                 continue
             if undo is None:
-                self.flip[i] = not self.flip[i]
+                self.face[i] = old_face
             else:
                 self._swap(i, moved[1] if len(moved) > 1 else None, undo[0], holder)
             for link in links:
                 self.measure(link)
-        self.slot, self.flip = kept
+        self.slot, self.face = kept
 
     def _swap(self, i: int, other: int | None, target: int, holder: dict[int, int]) -> None:
         """Put card i on a slot; the other card, if any, takes the one it leaves."""
@@ -224,8 +232,18 @@ class _Board:
 
 
 def _ports(one: Card) -> dict[str, tuple[float, float, int]]:
-    """Ports about the middle of the card, with their sides."""
-    return {p.pin.id: (p.x - one.width / 2, p.y - one.height / 2, p.side) for p in one.pads}
+    """Ports about the middle of the card, with their sides.
+
+    All ports of a side stand in its middle: their order is chosen later, by where they lead.
+    """
+    middles = {}
+    for side in range(4):
+        here = [p for p in one.pads if p.side == side]
+        if here:
+            x = sum(p.x for p in here) / len(here) - one.width / 2
+            y = sum(p.y for p in here) / len(here) - one.height / 2
+            middles[side] = x, y, side
+    return {p.pin.id: middles[p.side] for p in one.pads}
 
 
 def _ordered(board: _Board, nodes: Sequence[Node]) -> list[Card]:
@@ -236,7 +254,8 @@ def _ordered(board: _Board, nodes: Sequence[Node]) -> list[Card]:
         partner[port_b] = board.point(a, port_a)[:2]
     cards = []
     for i, node in enumerate(nodes):
-        plain = card(node, flip=board.flip[i])
+        face = board.faces[i][board.face[i]][0]
+        plain = card(node, face)
         order: dict[str, int] = {}
         for side in range(4):
             pads = [p for p in plain.pads if p.side == side]
@@ -245,11 +264,11 @@ def _ordered(board: _Board, nodes: Sequence[Node]) -> list[Card]:
                             key=lambda p: partner[p.pin.id][axis])  # fmt: skip
             order |= {p.pin.id: rank for rank, p in enumerate(linked)}
             order |= {p.pin.id: 99 for p in pads if p.pin.id not in partner}
-        cards.append(card(node, flip=board.flip[i], order=order))
+        cards.append(card(node, face, order))
     return cards
 
 
-def place(network: Network, *, gap: int = 4, moves: int | None = None) -> Layout:
+def place(network: Network, *, gap: int = 4, moves: int | None = None, seed: int = 1) -> Layout:
     """Give every card its place on the grid.
 
     Parameters
@@ -260,6 +279,8 @@ def place(network: Network, *, gap: int = 4, moves: int | None = None) -> Layout
         Cells left free between cards for the lines.
     moves : int, optional
         Tries to better the places; by the size of the network if left out.
+    seed : int
+        Which of the possible ways of trying; the same one gives the same places.
 
     Returns
     -------
@@ -273,38 +294,82 @@ def place(network: Network, *, gap: int = 4, moves: int | None = None) -> Layout
     board = _Board(nodes, links, cards)
     board.seed(_graphlay_spots(nodes, cards, links))
     if links:
-        board.improve(moves if moves is not None else min(400 + 80 * len(nodes), 2200))
+        board.improve(moves if moves is not None else min(400 + 80 * len(nodes), 2200), seed)
     cards = _ordered(board, nodes)
     return _set_out(board, cards, gap)
 
 
 def _set_out(board: _Board, cards: Sequence[Card], gap: int) -> Layout:
-    """Columns and rows as wide as their cards; cards on one axis within them."""
+    """Columns and rows as wide as their cards; cards on one axis, or where lines run straight."""
     where = [divmod(slot, board.columns) for slot in board.slot]
     rows = sorted({row for row, _ in where})
     columns = sorted({column for _, column in where})
-    before: dict[int, int] = {}  # from the left edge of a column to the axis of its cards
+    lift = _straightened(board, cards, where, upright=False)
+    slide = _straightened(board, cards, where, upright=True)
     x = gap
     axis = {}
     for column in columns:
-        inside = [c for c, (_, k) in zip(cards, where, strict=True) if k == column]
-        before[column] = max(c.margins[LEFT] + c.width // 2 for c in inside)
-        after = max(c.width - c.width // 2 + c.margins[RIGHT] for c in inside)
-        axis[column] = x + before[column]
+        inside = [i for i, (_, k) in enumerate(where) if k == column]
+        before = max(cards[i].margins[LEFT] - slide[i] for i in inside)
+        after = max(cards[i].width + cards[i].margins[RIGHT] + slide[i] for i in inside)
+        axis[column] = x + before
         x = axis[column] + after + gap
     y = gap
     level = {}
     for row in rows:
-        inside = [c for c, (k, _) in zip(cards, where, strict=True) if k == row]
-        above = max(c.margins[UP] + _spine(c) for c in inside)
-        under = max(c.height - _spine(c) + c.margins[DOWN] for c in inside)
+        inside = [i for i, (k, _) in enumerate(where) if k == row]
+        above = max(cards[i].margins[UP] - lift[i] for i in inside)
+        under = max(cards[i].height + cards[i].margins[DOWN] + lift[i] for i in inside)
         level[row] = y + above
         y = level[row] + under + max(gap - 1, 3)
     placed = tuple(
-        Placed(one, axis[column] - one.width // 2, level[row] - _spine(one))
-        for one, (row, column) in zip(cards, where, strict=True)
+        Placed(one, axis[column] + slide[i], level[row] + lift[i])
+        for i, (one, (row, column)) in enumerate(zip(cards, where, strict=True))
     )
     return Layout(placed, x, y + 1)
+
+
+def _straightened(
+    board: _Board, cards: Sequence[Card], where: Sequence[tuple[int, int]], *, upright: bool
+) -> list[int]:
+    """Shift each card across its row or column, so that lines to its neighbours are straight.
+
+    A card without such a line lies with its middle port on the axis.
+    """
+    pads = [{p.pin.id: p for p in one.pads} for one in cards]
+    lanes: dict[int, list[int]] = {}
+    for i, (row, column) in enumerate(where):
+        lanes.setdefault(column if upright else row, []).append(i)
+    place = {i: (row if upright else column) for i, (row, column) in enumerate(where)}
+    after: dict[int, int] = {}
+    for lane in lanes.values():
+        lane.sort(key=place.__getitem__)
+        after |= dict(pairwise(lane))
+    forward = DOWN if upright else RIGHT
+    joins: list[list[tuple[int, int, int, int]]] = [[] for _ in cards]  # other, mine, its, weight
+    for (a, port_a, b, port_b), fit in zip(board.ends, board.fits, strict=True):
+        pa, pb = pads[a][port_a], pads[b][port_b]
+        if pa.side == forward ^ 2:
+            a, pa, b, pb = b, pb, a, pa
+        if after.get(a) != b or pa.side != forward or pb.side != forward ^ 2:
+            continue
+        mine, its = (pa.x, pb.x) if upright else (pa.y, pb.y)
+        joins[a].append((b, mine, its, 2 if fit else 1))
+        joins[b].append((a, its, mine, 2 if fit else 1))
+    shift = [-(one.width // 2) if upright else -_spine(one) for one in cards]
+    fixed = list(shift)
+    for _ in range(3):
+        for i, found in enumerate(joins):
+            if not found:
+                continue
+            gains: dict[int, int] = {}
+            for other, mine, its, weight in found:
+                wanted = shift[other] + its - mine
+                if abs(wanted - fixed[i]) <= 4:
+                    gains[wanted] = gains.get(wanted, 0) + weight
+            if gains:
+                shift[i] = min(gains, key=lambda s: (-gains[s], abs(s - fixed[i]), s))
+    return shift
 
 
 def _spine(one: Card) -> int:

@@ -2,7 +2,7 @@
 """What belongs on the diagram of one system: components, their ports there, and the links."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from linewright.base.ids import natural_key
 from linewright.car.model import Car, Component, Construction, Line, Medium, Port, Role
@@ -341,6 +341,7 @@ def network(plan: Plan, system_id: str) -> Network:
                     flows.get(port.id),
                 )
             )
+        pins = _opposite(pins)
         nodes.append(
             Node(
                 component.id,
@@ -353,6 +354,20 @@ def network(plan: Plan, system_id: str) -> Network:
         )
     system = car.systems[system_id]
     return Network(system_id, letter, system.fluid, tuple(nodes), tuple(links))
+
+
+def _opposite(pins: list[Pin]) -> list[Pin]:
+    """Give the closed end of a thing with one line in or out the side opposite that line."""
+    flows = {pin.flows_in for pin in pins if pin.linked and pin.flows_in is not None}
+    if len(flows) != 1:
+        return pins
+    side = 0 if flows == {True} else 2
+    return [
+        replace(pin, side=side)
+        if pin.role is None and pin.side is None and pin.leaf in (PLUG, CAP, OPEN, UNKNOWN, MISSING)
+        else pin
+        for pin in pins
+    ]
 
 
 def _sides(car: Car, links: list[Link]) -> dict[str, int]:

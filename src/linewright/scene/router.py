@@ -5,10 +5,12 @@ A cheapest-path search over (point, direction). A library's router is not used: 
 keep ports fixed are not to be had in a small package (docs/decisions).
 """
 
-import itertools
+from collections import deque
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from heapq import heappop, heappush
+from itertools import pairwise
 
 from linewright.base.errors import LinewrightError
 
@@ -19,7 +21,7 @@ STEPS: tuple[GridPoint, ...] = ((1, 0), (0, 1), (-1, 0), (0, -1))
 
 #: What a path pays, in grid steps: each corner, each crossing, each step on another line,
 #: each step right beside a box, each step across the mouth of a foreign port.
-BEND, CROSSING, ON_ANOTHER, BESIDE, MOUTH = 8.0, 14.0, 60.0, 1.5, 24.0
+BEND, CROSSING, ON_ANOTHER, BESIDE, MOUTH = 8.0, 25.0, 80.0, 1.5, 24.0
 
 #: Times that every line is taken up and laid again in view of all the others.
 PASSES = 3
@@ -83,7 +85,7 @@ class Grid:
 
     def occupy(self, path: Sequence[int], net: str, count: int) -> None:
         """Write a path into the grid (count 1) or take it out (count -1)."""
-        for a, b in itertools.pairwise(path):
+        for a, b in pairwise(path):
             used = self.along[0 if abs(a - b) == 1 else 1]
             for point in (a, b):
                 nets = used.setdefault(point, {})
@@ -94,47 +96,79 @@ class Grid:
                         del used[point]
 
 
-def _others(used: Mapping[int, Mapping[str, int]], point: int, net: str) -> bool:
-    nets = used.get(point)
-    return nets is not None and (len(nets) > 1 or net not in nets)
+@lru_cache(maxsize=4)
+def _least_bends(arrive: int) -> tuple[int, ...]:
+    """Fewest corners on an empty grid, by the signs of what is left and the heading.
+
+    Entry ``((sign x + 1) * 3 + sign y + 1) * 4 + heading``: walked back from the goal.
+    """
+    reach = 5
+    known = {(0, 0, arrive): 0}
+    edge = deque([(0, 0, arrive)])
+    while edge:
+        x, y, heading = edge.popleft()
+        bends = known[(x, y, heading)]
+        dx, dy = STEPS[heading]
+        back = (x - dx, y - dy, heading)
+        if abs(back[0]) <= reach and abs(back[1]) <= reach and known.get(back, 99) > bends:
+            known[back] = bends
+            edge.appendleft(back)
+        for turn in (heading ^ 1, heading ^ 3):
+            if known.get((x, y, turn), 99) > bends + 1:
+                known[(x, y, turn)] = bends + 1
+                edge.append((x, y, turn))
+    table = []
+    for sx in (-1, 0, 1):
+        for sy in (-1, 0, 1):
+            for heading in range(4):
+                # What is left points from here to the goal, so here is at minus that.
+                table.append(
+                    min(known[(-sx * n, -sy * n, heading)] for n in range(1, 4))
+                    if sx or sy
+                    else known[(0, 0, heading)]
+                )
+    return tuple(table)
 
 
-def _search(grid: Grid, wire: Wire) -> list[int] | None:
-    """Cheapest path of one wire as a list of neighbouring points."""
+def _search(grid: Grid, wire: Wire, limit: float = 1e18) -> tuple[list[int] | None, float]:
+    """Cheapest path of one wire as neighbouring points, and its cost; None above `limit`."""
     width = grid.width
     moves = (1, width, -1, -width)
     start = wire.source.at[1] * width + wire.source.at[0]
     goal_x, goal_y = wire.target.at
     goal = goal_y * width + goal_x
     arrive = wire.target.side ^ 2
+    bends = _least_bends(arrive)
     blocked, dear, mouth, net = grid.blocked, grid.dear, grid.mouth, wire.net
     horizontal, vertical = grid.along
-    best: dict[int, float] = {start * 4 + wire.source.side: 0.0}
+    first = start * 4 + wire.source.side
+    best: dict[int, float] = {first: 0.0}
     came: dict[int, int] = {}
     done: set[int] = set()
-    heap: list[tuple[float, int, int]] = [(0.0, 0, start * 4 + wire.source.side)]
+    heap: list[tuple[float, int, int]] = [(0.0, 0, first)]
     tick = 0
     while heap:
-        _, _, state = heappop(heap)
+        estimate, _, state = heappop(heap)
         if state in done:
             continue
+        if estimate > limit:
+            return None, estimate
         done.add(state)
         point, heading = state >> 2, state & 3
         if point == goal and heading == arrive:
             path = [point]
+            cost = best[state]
             while state in came:
                 state = came[state]
                 if state >> 2 != path[-1]:
                     path.append(state >> 2)
-            return path[::-1]
+            return path[::-1], cost
         so_far = best[state]
-        corner_busy = _others(horizontal, point, net) or _others(vertical, point, net)
-        for turn in range(4):
-            if turn == heading ^ 2:
-                continue
-            cost = so_far
-            if turn != heading:
-                cost += BEND + (ON_ANOTHER if corner_busy else 0.0)
+        corner = BEND
+        if _others(horizontal, point, net) or _others(vertical, point, net):
+            corner += ON_ANOTHER
+        for turn in (heading, heading ^ 1, heading ^ 3):
+            cost = so_far if turn == heading else so_far + corner
             if point == goal:  # only a last turn on the spot is left
                 if turn != arrive:
                     continue
@@ -147,23 +181,25 @@ def _search(grid: Grid, wire: Wire) -> list[int] | None:
                 owner = mouth.get(following)
                 if owner is not None and owner != net:
                     cost += MOUTH
-                same, across = (horizontal, vertical) if turn % 2 == 0 else (vertical, horizontal)
-                if _others(same, following, net):
+                level = turn % 2 == 0
+                if _others(horizontal if level else vertical, following, net):
                     cost += ON_ANOTHER
-                elif _others(across, following, net):
+                elif _others(vertical if level else horizontal, following, net):
                     cost += CROSSING
             key = following * 4 + turn
             if cost < best.get(key, 1e18):
                 best[key] = cost
                 came[key] = state
-                x, y = following % width, following // width
-                dx, dy = goal_x - x, goal_y - y
-                rest = float(abs(dx) + abs(dy))
-                if (dx and dy) or ((dx * STEPS[turn][0] + dy * STEPS[turn][1]) <= 0 and (dx or dy)):
-                    rest += BEND
-                tick += 1
-                heappush(heap, (cost + rest, tick, key))
-    return None
+                dx, dy = goal_x - following % width, goal_y - following // width
+                signs = (((dx > 0) - (dx < 0) + 1) * 3 + (dy > 0) - (dy < 0) + 1) * 4 + turn
+                tick -= 1  # among equals the newest, which is the nearest to the goal
+                heappush(heap, (cost + abs(dx) + abs(dy) + BEND * bends[signs], tick, key))
+    return None, 1e18
+
+
+def _others(used: Mapping[int, Mapping[str, int]], point: int, net: str) -> bool:
+    nets = used.get(point)
+    return nets is not None and (len(nets) > 1 or net not in nets)
 
 
 def _corners(path: Sequence[int], width: int) -> tuple[GridPoint, ...]:
@@ -176,17 +212,102 @@ def _corners(path: Sequence[int], width: int) -> tuple[GridPoint, ...]:
     return (*kept, points[-1]) if len(points) > 1 else (points[0], points[0])
 
 
-def _conflicts(grid: Grid) -> tuple[int, int]:
-    """Crossings of different nets, and points that two nets share in one direction."""
-    horizontal, vertical = grid.along
-    overlaps = sum(len(n) - 1 for used in grid.along for n in used.values() if len(n) > 1)
-    crossings = 0
-    for point, nets in horizontal.items():
-        crossings += sum(1 for a in nets for b in vertical.get(point, ()) if a != b)
-    return crossings, overlaps
+class Web:
+    """Wires on a grid, and the paths they have."""
+
+    def __init__(self, grid: Grid) -> None:
+        self.grid = grid
+        self.wires: dict[str, Wire] = {}
+        self.paths: dict[str, list[int]] = {}
+
+    def add(self, wires: Iterable[Wire]) -> None:
+        """Add wires, or put others in the place of those with the same id; lays nothing."""
+        for wire in wires:
+            old = self.wires.get(wire.id)
+            if old is not None:
+                for end in (old.source, old.target):
+                    self.grid.mouth.pop(self._index(end), None)
+            self.wires[wire.id] = wire
+        for wire in self.wires.values():
+            for end in (wire.source, wire.target):
+                self.grid.mouth[self._index(end)] = wire.net
+
+    def _index(self, end: Terminal) -> int:
+        return end.at[1] * self.grid.width + end.at[0]
+
+    def take_up(self, key: str) -> list[int] | None:
+        """Take a path out of the grid."""
+        path = self.paths.pop(key, None)
+        if path is not None:
+            self.grid.occupy(path, self.wires[key].net, -1)
+        return path
+
+    def put(self, key: str, path: list[int]) -> None:
+        """Write a path into the grid."""
+        self.grid.occupy(path, self.wires[key].net, 1)
+        self.paths[key] = path
+
+    def lay(self, key: str, limit: float = 1e18) -> float | None:
+        """Lay one wire in view of those that lie; its cost, or None where it is above `limit`.
+
+        Raises `RoutingError` if it finds no way.
+        """
+        path, cost = _search(self.grid, self.wires[key], limit)
+        if path is None:
+            if cost < 1e18:
+                return None
+            raise RoutingError(
+                f"{key} finds no way between the boxes of the diagram; set the boxes wider apart."
+            )
+        self.put(key, path)
+        return cost
+
+    def cost(self, key: str) -> float:
+        """What a wire pays, laid as it is, in view of the others."""
+        wire, path, grid = self.wires[key], self.paths[key], self.grid
+        horizontal, vertical = grid.along
+        net = wire.net
+        heading = STEPS[wire.source.side][0] + STEPS[wire.source.side][1] * grid.width
+        last = STEPS[wire.target.side ^ 2]
+        ways = [b - a for a, b in pairwise(path)] + [last[0] + last[1] * grid.width]
+        total = 0.0
+        for point, way in zip(path, ways, strict=True):
+            if way != heading:
+                busy = _others(horizontal, point, net) or _others(vertical, point, net)
+                total += BEND + (ON_ANOTHER if busy else 0.0)
+                heading = way
+            if point == path[-1]:
+                break
+            following = point + way
+            total += 1.0 + grid.dear[following]
+            owner = grid.mouth.get(following)
+            if owner is not None and owner != net:
+                total += MOUTH
+            level = abs(way) == 1
+            if _others(horizontal if level else vertical, following, net):
+                total += ON_ANOTHER
+            elif _others(vertical if level else horizontal, following, net):
+                total += CROSSING
+        return total
+
+    def conflicts(self) -> tuple[int, int]:
+        """Crossings of different nets, and points that two nets share in one direction."""
+        horizontal, vertical = self.grid.along
+        overlaps = sum(len(n) - 1 for used in self.grid.along for n in used.values() if len(n) > 1)
+        crossings = 0
+        for point in horizontal.keys() & vertical.keys():
+            nets = vertical[point]
+            crossings += sum(1 for a in horizontal[point] for b in nets if a != b)
+        return crossings, overlaps
+
+    def laid(self) -> Laid:
+        """What came of it."""
+        crossings, overlaps = self.conflicts()
+        corners = {k: _corners(path, self.grid.width) for k, path in sorted(self.paths.items())}
+        return Laid(corners, crossings, overlaps)
 
 
-def lay(grid: Grid, wires: Iterable[Wire], passes: int = PASSES) -> Laid:
+def lay(grid: Grid, wires: Iterable[Wire], passes: int = PASSES) -> Web:
     """Lay all wires, the shortest first, then each again in view of the others.
 
     Parameters
@@ -200,41 +321,30 @@ def lay(grid: Grid, wires: Iterable[Wire], passes: int = PASSES) -> Laid:
 
     Returns
     -------
-    Laid
-        The corners of each wire, crossings and overlaps.
+    Web
+        The wires with their paths.
 
     Raises
     ------
     RoutingError
         If a wire finds no way.
     """
+    web = Web(grid)
+    web.add(wires)
 
     def span(wire: Wire) -> int:
         (ax, ay), (bx, by) = wire.source.at, wire.target.at
         return abs(ax - bx) + abs(ay - by)
 
-    order = sorted(wires, key=lambda wire: (span(wire), wire.id))
+    order = sorted(web.wires.values(), key=lambda wire: (span(wire), wire.id))
     for wire in order:
-        for end in (wire.source, wire.target):
-            grid.mouth[end.at[1] * grid.width + end.at[0]] = wire.net
-    paths: dict[str, list[int]] = {}
-    for round_number in range(1 + passes):
+        web.lay(wire.id)
+    for _ in range(passes):
         changed = False
         for wire in order:
-            old = paths.get(wire.id)
-            if old is not None:
-                grid.occupy(old, wire.net, -1)
-            path = _search(grid, wire)
-            if path is None:
-                raise RoutingError(
-                    f"{wire.id} finds no way between the boxes of the diagram; "
-                    "set the boxes wider apart."
-                )
-            grid.occupy(path, wire.net, 1)
-            changed = changed or path != old
-            paths[wire.id] = path
-        if round_number and not changed:
+            old = web.take_up(wire.id)
+            web.lay(wire.id)
+            changed = changed or web.paths[wire.id] != old
+        if not changed:
             break
-    crossings, overlaps = _conflicts(grid)
-    corners = {key: _corners(path, grid.width) for key, path in sorted(paths.items())}
-    return Laid(corners, crossings, overlaps)
+    return web

@@ -12,10 +12,20 @@ from linewright.scene.card import CELL, Pad
 from linewright.scene.drawing import Box, Drawing, Group, Ink, Mark, Point, Polyline, moved
 from linewright.scene.layout import Layout, Placed, place
 from linewright.scene.network import Link, Network, network
-from linewright.scene.router import STEPS, Grid, Laid, Terminal, Wire, lay
+from linewright.scene.router import Laid
+from linewright.scene.settle import settle
 
 #: Cells between cards, tried in turn until every line has its way and its number a place.
 GAPS = (4, 5, 6, 8)
+
+#: Most lines laid again in search of fewer crossings.
+_TRIES = 250
+
+#: A small system is drawn several ways, and the best is taken; a large one is drawn once.
+_SEEDS, _EFFORT = 10, 75
+
+#: What a picture pays for each cell that it is wide or high.
+_SPREAD = 1.0
 
 _ARROW = 2.4  # length of an arrowhead [mm]
 _PAST_TICK = 0.55  # from the edge of a card to where its port's tick ends [mm]
@@ -30,6 +40,7 @@ class Picture:
     numbers: tuple[labels.Label, ...]
     lost: tuple[str, ...]
     runs: Mapping[str, tuple[Point, ...]]  # by link id, port to port [mm]
+    cost: float = 0.0  # what its lines pay, and its size
 
 
 def systems(plan: Plan) -> tuple[str, ...]:
@@ -50,71 +61,6 @@ def systems(plan: Plan) -> tuple[str, ...]:
 
 def _ports(layout: Layout) -> dict[str, tuple[Placed, Pad]]:
     return {pad.pin.id: (placed, pad) for placed in layout.placed for pad in placed.card.pads}
-
-
-def _route(layout: Layout, links: tuple[Link, ...]) -> Laid:
-    """Lay the links of a layout on its grid."""
-    grid = Grid(layout.width, layout.height)
-    ports = _ports(layout)
-    for placed in layout.placed:
-        one, (right, down, left, up) = placed.card, placed.card.margins
-        box = (placed.x, placed.y, placed.x + one.width, placed.y + one.height)
-        grid.block(*box)
-        for pad in one.pads:
-            if pad.pin.leaf:
-                grid.block(*_beside_port(placed, pad, (right, down, left, up)))
-    for placed in layout.placed:  # the way out of a linked port stays free
-        for pad in placed.card.pads:
-            if pad.pin.linked:
-                x, y = placed.port(pad)
-                dx, dy = STEPS[pad.side]
-                grid.blocked[(y + dy) * grid.width + x + dx] = 0
-    wires = []
-    for link in links:
-        ends = []
-        for port in (link.source, link.target):
-            placed, pad = ports[port]
-            x, y = placed.port(pad)
-            dx, dy = STEPS[pad.side]
-            ends.append(Terminal((x + dx, y + dy), pad.side))
-        wires.append(Wire(link.id, ends[0], ends[1], link.id))
-    return lay(grid, wires)
-
-
-def _beside_port(placed: Placed, pad: Pad, margins: tuple[int, ...]) -> tuple[int, int, int, int]:
-    """Points that the closure of a port covers, with its words. [cells]"""
-    x, y = placed.port(pad)
-    dx, dy = STEPS[pad.side]
-    reach = margins[pad.side]
-    if dx:
-        return (
-            min(x, x + dx * reach),
-            y - 1 if pad.pin.leaf in ("sensor", "on") else y,
-            max(x, x + dx * reach),
-            y + 1 if pad.pin.leaf in ("sensor", "on") else y,
-        )
-    words = max(pad_width(pad), 1)
-    return x - 1, min(y, y + dy * reach), x + words, max(y, y + dy * reach)
-
-
-def pad_width(pad: Pad) -> int:
-    """Cells to the right that the words of a closure above or below a card take.
-
-    Parameters
-    ----------
-    pad : Pad
-        The port.
-
-    Returns
-    -------
-    int
-        Whole cells.
-    """
-    from math import ceil
-
-    from linewright.scene.card import leaf_width
-
-    return ceil((3.2 + leaf_width(pad.pin)) / CELL)
 
 
 def _runs(layout: Layout, laid: Laid, links: tuple[Link, ...]) -> dict[str, tuple[Point, ...]]:
@@ -213,31 +159,41 @@ def picture(net: Network) -> Picture:
         The first without conflicts, or the one with the fewest.
     """
     best: Picture | None = None
+    seeds = max(1, min(_SEEDS, _EFFORT // (len(net.links) + 1)))
     for gap in GAPS:
-        layout = place(net, gap=gap)
-        laid = _route(layout, net.links)
-        runs = _runs(layout, laid, net.links)
-        wanted = [
-            labels.Wanted(k.id, _wordings(k), _clear_of_ends(runs[k.id], k.has_arrow))
-            for k in net.links
-            if not k.is_fit
-        ]
-        strokes = [
-            (key, segment) for key, points in runs.items() for segment in itertools.pairwise(points)
-        ]
-        room = Box(0, 0, layout.width * CELL, layout.height * CELL)
-        numbers, lost = labels.set_numbers(wanted, strokes, _taken(layout), room)
-        one = Picture(layout, laid, numbers, lost, runs)
-        if best is None or _conflicts(one) < _conflicts(best):
-            best = one
-        if _conflicts(one) == (0, 0):
+        for seed in range(1, seeds + 1):
+            one = _attempt(net, gap, seed)
+            if best is None or _merit(one) < _merit(best):
+                best = one
+        if best is not None and not best.lost and not best.laid.overlaps:
             break
     assert best is not None
     return best
 
 
-def _conflicts(one: Picture) -> tuple[int, int]:
-    return len(one.lost), one.laid.overlaps
+def _attempt(net: Network, gap: int, seed: int) -> Picture:
+    """One way to draw a system."""
+    layout, web = settle(place(net, gap=gap, seed=seed), net.links, _TRIES)
+    laid = web.laid()
+    runs = _runs(layout, laid, net.links)
+    wanted = [
+        labels.Wanted(k.id, _wordings(k), _clear_of_ends(runs[k.id], k.has_arrow))
+        for k in net.links
+        if not k.is_fit
+    ]
+    strokes = [
+        (key, segment) for key, points in runs.items() for segment in itertools.pairwise(points)
+    ]
+    room = Box(0, 0, layout.width * CELL, layout.height * CELL)
+    numbers, lost = labels.set_numbers(wanted, strokes, _taken(layout), room)
+    # A straight fit is worth more than a straight line: it is one thing on the car.
+    cost = sum(web.cost(k.id) * (2.0 if k.is_fit else 1.0) for k in net.links)
+    cost += _SPREAD * (layout.width + layout.height)
+    return Picture(layout, laid, numbers, lost, runs, cost)
+
+
+def _merit(one: Picture) -> tuple[int, int, float]:
+    return len(one.lost), one.laid.overlaps, one.cost
 
 
 def _clear_of_ends(points: tuple[Point, ...], has_arrow: bool) -> tuple[Point, ...]:

@@ -85,13 +85,13 @@ def strainer(w: float, h: float) -> Strokes:
 
 
 def cooler(w: float, h: float) -> Strokes:
-    """Cooler: diamond, arrows that carry heat away."""
+    """Cooler: diamond, arrows that carry heat away from the flow."""
     return (
         _diamond(),
-        _line((0, 1.0), (0, -7.0), ink=Ink.FINE),
-        _arrow((0, -7.4), (0, -1)),
-        _line((0, -1.0), (0, 7.0), ink=Ink.FINE),
-        _arrow((0, 7.4), (0, 1)),
+        _line((0, -0.5), (0, -2.6), ink=Ink.FINE),
+        _arrow((0, -4.3), (0, -1), 1.9),
+        _line((0, 0.5), (0, 2.6), ink=Ink.FINE),
+        _arrow((0, 4.3), (0, 1), 1.9),
     )
 
 
@@ -194,9 +194,14 @@ def check_valve(w: float, h: float) -> Strokes:
 
 
 def roll_over_valve(w: float, h: float) -> Strokes:
-    """Roll-over valve: check valve whose ball falls shut; a weight hangs on the ball."""
-    return (*check_valve(w, h), _line((0.3, 1.9), (0.3, 4.4), ink=Ink.FINE),
-            Rect(Box(-0.9, 4.4, 1.5, 6.2), Ink.SOLID))  # fmt: skip
+    """Roll-over valve: check valve with a weight under its ball, in a box."""
+    return (
+        _box(w, h),
+        Circle((0, 0.2), 1.7, Ink.GLYPH),
+        _line((-3.0, 0.3), (0, -2.7), (3.0, 0.3)),
+        _line((0, 1.9), (0, 2.8), ink=Ink.FINE),
+        Rect(Box(-1.2, 2.8, 1.2, 4.2), Ink.SOLID),
+    )
 
 
 def thermostat(w: float, h: float) -> Strokes:
@@ -321,8 +326,8 @@ class Symbol:
     draw: Callable[[float, float], Strokes]
     stretches: bool = False
     half_width: float = HALF
-    half_height: float = HALF
-    name: str = ""
+    up: float = HALF  # from the middle to its upper edge, where a lead from above ends [mm]
+    down: float = HALF
 
 
 #: First word or words met in the name of a kind decide; longer names stand first.
@@ -336,29 +341,29 @@ SYMBOLS: tuple[tuple[str, Symbol], ...] = (
     ("filter head", Symbol(filter_)),
     ("filter", Symbol(filter_)),
     ("air cleaner", Symbol(filter_)),
-    ("roll-over", Symbol(roll_over_valve, half_height=6.2)),
+    ("roll-over", Symbol(roll_over_valve, True)),
     ("check valve", Symbol(check_valve)),
-    ("relief", Symbol(relief, half_height=7.6)),
-    ("blow-off", Symbol(relief, half_height=7.6)),
-    ("wastegate", Symbol(relief, half_height=7.6)),
-    ("regulator", Symbol(regulator, half_width=4.0, half_height=7.6)),
+    ("relief", Symbol(relief, half_width=4.0, up=7.6, down=6.0)),
+    ("blow-off", Symbol(relief, half_width=4.0, up=7.6, down=6.0)),
+    ("wastegate", Symbol(relief, half_width=4.0, up=7.6, down=6.0)),
+    ("regulator", Symbol(regulator, half_width=4.0, up=7.6, down=4.0)),
     ("thermostat", Symbol(thermostat, True)),
     ("pump", Symbol(pump)),
     ("radiator", Symbol(radiator, True)),
     ("charge cooler", Symbol(exchanger, True)),
     ("intercooler", Symbol(radiator, True)),
     ("exchanger", Symbol(exchanger, True)),
-    ("oil cooler", Symbol(cooler, half_height=7.4)),
-    ("cooler", Symbol(cooler, half_height=7.4)),
+    ("oil cooler", Symbol(cooler)),
+    ("cooler", Symbol(cooler)),
     ("turbo", Symbol(turbo, True)),
     ("engine", Symbol(engine, True)),
-    ("rail", Symbol(rail, half_width=8.0)),
-    ("manifold", Symbol(manifold, half_width=8.0)),
+    ("rail", Symbol(rail, half_width=8.0, up=1.3, down=4.8)),
+    ("manifold", Symbol(manifold, half_width=8.0, up=3.2, down=4.0)),
     ("throttle", Symbol(throttle)),
     ("restrictor", Symbol(restrictor)),
     ("jet", Symbol(restrictor)),
-    ("bulkhead", Symbol(bulkhead)),
-    ("tee", Symbol(tee, half_width=0.9, half_height=0.9)),
+    ("bulkhead", Symbol(bulkhead, up=5.5, down=5.5)),
+    ("tee", Symbol(tee, half_width=0.9, up=0.9, down=0.9)),
     ("manifold block", Symbol(plain, True)),
     ("fuel cell", Symbol(closed_tank, True)),
     ("surge", Symbol(closed_tank, True)),
