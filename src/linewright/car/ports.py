@@ -150,6 +150,8 @@ def _with_end(log: Log, path: Path, base: Port, text: str, known: Known) -> Port
         log.assume((*path, "gender"), _GENDERS[read.end.gender], Grade.PRACTICE)
         if not known.is_confirmed:
             _gender(log, port)
+    if read.said:
+        log.assume(path, read.said, Grade.STATED)
     return port
 
 

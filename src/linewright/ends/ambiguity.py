@@ -95,9 +95,10 @@ def of_bare_size(
         readings = [ended(o.family, o.size) for o in _metrics(diameter, pitch, gender)]
         if not readings:
             return _odd_metric(typed, diameter, pitch)
-        if pitch:
-            readings.append(End(Family.OTHER, f"M{diameter}x{pitch}", gender, kind="cone"))
-        else:
+        if pitch or len(readings) == 1:
+            thread = f"M{diameter}x{pitch}" if pitch else f"M{diameter}"
+            readings.append(End(Family.OTHER, thread, gender, kind="cone"))
+        if not pitch:
             return _open_pitch(typed, diameter, readings)
     elif said.inch or ("pipe" in said.names and said.numbers):
         readings = [ended(f, s) for f, s in _pipes(said)]
