@@ -4,11 +4,12 @@
 from linewright.car.model import Car, Line, Port
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family, Gender
-from linewright.joints import missing, reasons
+from linewright.joints import missing, reasons, steps
 from linewright.joints.chain import Options, join
 from linewright.joints.clamped import whole_line
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import NOTHING, merged
+from linewright.joints.place import Place
 
 
 def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints:
@@ -36,7 +37,7 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
         return whole
     found = [NOTHING]
     for side, port, said in zip("AB", ports, line.ends, strict=True):
-        place = reasons.Place(car, f"{line.id}.{side}", port, line, None, line.size)
+        place = Place(car, f"{line.id}.{side}", port, line, None, line.size)
         far = _far(line, port)
         options = Options(
             via=said.via,
@@ -60,7 +61,7 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
                 (Termination(line.id, line.id, side, port.id, best, tuple(others), 0),),
                 (),
                 reasons.findings(place, best),
-                reasons.steps(place, best),
+                steps.steps(place, best),
             )
         )
     return merged(found)

@@ -9,10 +9,11 @@ from linewright.catalogue.part import Part
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import Family
 from linewright.ends.mates import mates
-from linewright.joints import missing, reasons
+from linewright.joints import missing, reasons, steps
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Chain, Fit, Joints, Mated, Termination
 from linewright.joints.offered import NOTHING, is_aluminium, merged
+from linewright.joints.place import Place
 from linewright.joints.rank import is_special
 from linewright.joints.side import bore_of_hose, hose_of
 
@@ -48,7 +49,7 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
     far = hose_of(line)
     bore = bore_of_hose(line)
     for side, port, said in zip("AB", ports, line.ends, strict=True):
-        place = reasons.Place(car, f"{line.id}.{side}", port, line, bore, line.size)
+        place = Place(car, f"{line.id}.{side}", port, line, bore, line.size)
         options = Options(
             angle=None,
             is_aluminium=is_aluminium(car, port),
@@ -80,7 +81,7 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
                 (Termination(line.id, line.id, side, port.id, best, tuple(others), 0),),
                 (),
                 reasons.findings(place, best),
-                reasons.steps(place, best),
+                steps.steps(place, best),
             )
         )
     return merged((*found, _grommets(line)))

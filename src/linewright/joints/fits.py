@@ -8,11 +8,12 @@ from linewright.car.model import Car, Component, Port
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import Family
 from linewright.ends.mates import mates
-from linewright.joints import reasons
+from linewright.joints import reasons, steps
 from linewright.joints.chain import Options, join
 from linewright.joints.missing import missing_step
 from linewright.joints.model import Chain, Fit, Joints, Mated
 from linewright.joints.offered import is_aluminium, merged
+from linewright.joints.place import Place
 from linewright.joints.rank import is_special, joint_weight
 
 _CLOSURES = ("plug", "cap")
@@ -86,7 +87,7 @@ def _on(car: Car, catalogue: Catalogue, component: Component) -> Joints:
         return Joints((), (Fit(ids, "on", None),))
     options = Options(is_aluminium=is_aluminium(car, host), room=None)
     chains = join(host.end, own.end, catalogue, options=options)
-    place = reasons.Place(car, own.id, host)
+    place = Place(car, own.id, host)
     if not chains:
         finding = _no_mate(place, host, own, catalogue, options)
         return Joints((), (Fit(ids, "on", None),), (finding,))
@@ -95,12 +96,12 @@ def _on(car: Car, catalogue: Catalogue, component: Component) -> Joints:
         (),
         (Fit(ids, "on", chain),),
         reasons.findings(place, chain),
-        reasons.steps(place, chain),
+        steps.steps(place, chain),
     )
 
 
 def _no_mate(
-    place: reasons.Place, host: Port, own: Port, catalogue: Catalogue, options: Options
+    place: Place, host: Port, own: Port, catalogue: Catalogue, options: Options
 ) -> Finding:
     mating = mates(host.end, own.end)
     step, remedy = missing_step(host.end, own.end, catalogue, options)
@@ -164,7 +165,7 @@ def close(car: Car, port: Port, catalogue: Catalogue) -> Chain | None:
 def _closed(car: Car, catalogue: Catalogue, port: Port, how: str) -> Joints:
     if port.end.is_unknown:
         return Joints((), (Fit((port.id,), how, None),))
-    place = reasons.Place(car, port.id, port)
+    place = Place(car, port.id, port)
     chain = close(car, port, catalogue)
     if chain is None:
         finding = Finding(
@@ -184,7 +185,7 @@ def _closed(car: Car, catalogue: Catalogue, port: Port, how: str) -> Joints:
         (),
         (Fit((port.id,), chain.parts[0].shape, chain),),
         reasons.findings(place, chain),
-        reasons.steps(place, chain),
+        steps.steps(place, chain),
     )
 
 

@@ -7,8 +7,8 @@ from linewright.ends.end import End, Family
 from linewright.joints.chain import Options, join
 from linewright.joints.graph import graph
 from linewright.joints.offered import angle_word
+from linewright.joints.place import Place
 from linewright.joints.rank import MOST_PARTS
-from linewright.joints.reasons import Place
 
 
 def no_chain(place: Place, near: End, far: End, catalogue: Catalogue, options: Options) -> Finding:

@@ -1,55 +1,19 @@
 # SPDX-License-Identifier: Apache-2.0
-"""What a chosen chain has to say: choke, taper in aluminium, banjo, room, special order."""
+"""What a chosen chain gives cause to say: room, bores, tapers, banjos, special orders."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from linewright.base.evidence import Figure, Grade, weakest
-from linewright.base.finding import Finding, Severity, WorkStep
-from linewright.car.model import Car, Line, Port
-from linewright.catalogue.figures import bore_of
-from linewright.catalogue.part import Part, Turns
-from linewright.ends.end import End, Family, Gender
+from linewright.base.finding import Finding, Severity
+from linewright.catalogue.part import Turns
+from linewright.ends.end import Family, Gender
+from linewright.joints import bores
 from linewright.joints.chain import show
-from linewright.joints.graph import FUNCTIONS
 from linewright.joints.model import Chain
 from linewright.joints.offered import is_aluminium, setting
+from linewright.joints.place import Place
 
 _TAPERS = (Family.NPT, Family.NPTF, Family.BSPT)
-
-#: Lines that carry next to no flow, or are meant to be narrow.
-_NO_FLOW = ("reference", "bleed")
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """Where a chain stands: the ids that its findings are about."""
-
-    car: Car
-    id: str  # of the end of the piece of hose, ``O01.A``, or of the port
-    port: Port | None
-    line: Line | None = None
-    hose_bore: Figure | None = None
-    size: str = ""
-
-    @property
-    def about(self) -> tuple[str, ...]:
-        """Ids for a finding: the port and the line, or the end where there is no port."""
-        ids = (self.port.id if self.port else self.id, self.line.id if self.line else "")
-        return tuple(i for i in ids if i)
-
-    @property
-    def system(self) -> str | None:
-        """Id of the line's system, or of the component's."""
-        if self.line is not None:
-            return self.line.system
-        owner = self.car.components.get(self.port.component) if self.port else None
-        return owner.system if owner else None
-
-    @property
-    def where(self) -> str:
-        """The port in words."""
-        return f"{self.port.id} ({self.port.end})" if self.port else self.id
 
 
 def findings(place: Place, chain: Chain) -> tuple[Finding, ...]:
@@ -68,7 +32,7 @@ def findings(place: Place, chain: Chain) -> tuple[Finding, ...]:
         In the order of their codes' weight as the rules have it.
     """
     found: list[Finding] = []
-    for rule in (_room, _choke, _neck, _banjo, _spot_face, _taper, _elbow, _special, _long):
+    for rule in _RULES:
         found.extend(rule(place, chain))
     return tuple(replace(f, system=place.system) for f in found)
 
@@ -113,148 +77,8 @@ def _room(place: Place, chain: Chain) -> Iterator[Finding]:
     )
 
 
-def plain_bore(chain: Chain) -> float | None:
-    """Least bore of a chain's adaptors, without what is narrow on purpose.
-
-    Parameters
-    ----------
-    chain : Chain
-        The chain.
-
-    Returns
-    -------
-    float or None
-        Least bore; None where no adaptor with a known bore is in it. [m]
-    """
-    bores = [
-        part.bore
-        for part in chain.adaptors
-        if part.bore is not None and not part.traits.intersection(FUNCTIONS)
-    ]
-    return min(bores, default=None)
-
-
-def _share(bore: float, of: float) -> float:
-    return (bore / of) ** 2
-
-
-def _choke(place: Place, chain: Chain) -> Iterator[Finding]:
-    line, hose = place.line, place.hose_bore
-    bore = plain_bore(chain)
-    if line is None or hose is None or bore is None or line.service in _NO_FLOW:
-        return
-    if any("banjo" in part.shape for part in chain.parts):
-        return  # the banjo has its own finding
-    is_suction = line.service == "suction"
-    limit = setting(place.car, "choke-suction" if is_suction else "choke-pressure")
-    share = _share(bore, hose.value)
-    # What the dash itself takes, no other adaptor gives back: only what is narrower than
-    # the line's own cone is held against the port.
-    own = bore_of(End(Family.FLARE_37, place.size, Gender.MALE))
-    spared = setting(place.car, "choke-own-size")
-    if share >= limit.value or own is None or _share(bore, own[0]) >= spared.value:
-        return
-    grade = weakest([Grade.RECALLED, hose.grade, limit.grade])
-    port_size = chain.port.size
-    smaller = _smaller(place.size)
-    ways = []
-    if chain.port.family is Family.ORB_UNF or chain.port.family is Family.FLARE_37:
-        ways.append(f"a {place.size} bung or port in place of {port_size}")
-    else:
-        ways.append(f"a larger port for a {place.size} line")
-    if smaller:
-        ways.append(f"the line a size down, {smaller}: the port passes no more")
-    yield Finding(
-        code="choke",
-        severity=Severity.WARN,
-        about=place.about,
-        reason=(
-            f"{place.where}: least bore {bore * 1000:.1f} mm in a hose of "
-            f"{hose.value * 1000:.1f} mm bore leaves {share:.0%} of the area"
-            + (" on the suction side." if is_suction else ".")
-        ),
-        remedy="; or ".join(ways) + ".",
-        value=f"{share:.0%}",
-        limit=f"{limit.value:.0%}",
-        source=limit.basis,
-        grade=grade,
-        measure=1 - share,
-    )
-
-
-_DASHES = ("-3", "-4", "-6", "-8", "-10", "-12", "-16", "-20")
-
-
-def _smaller(dash: str) -> str:
-    place = _DASHES.index(dash) if dash in _DASHES else 0
-    return _DASHES[place - 1] if place else ""
-
-
-def _neck(place: Place, chain: Chain) -> Iterator[Finding]:
-    """A line much smaller than the beaded neck that it is led into."""
-    line, hose = place.line, place.hose_bore
-    if line is None or hose is None or chain.port.family is not Family.BEAD:
-        return
-    if not any("bead" in part.shape for part in chain.parts):
-        return
-    neck = bore_of(chain.port)
-    if neck is None:
-        return
-    limit = setting(place.car, "choke-neck")
-    share = _share(hose.value, neck[0])
-    if share >= limit.value:
-        return
-    yield Finding(
-        code="choke",
-        severity=Severity.WARN,
-        about=place.about,
-        reason=(
-            f"{place.where}: a hose of {hose.value * 1000:.1f} mm bore on a neck of about "
-            f"{neck[0] * 1000:.0f} mm leaves {share:.0%} of the area."
-        ),
-        remedy=(
-            f"Cut the neck and weld on a {place.size} cone, which saves the coupler; or run the "
-            f"line in {chain.port.size} mm hose."
-        ),
-        value=f"{share:.0%}",
-        limit=f"{limit.value:.0%}",
-        source=limit.basis,
-        grade=weakest([neck[1], hose.grade, limit.grade]),
-        measure=1 - share,
-    )
-
-
-def _banjo(place: Place, chain: Chain) -> Iterator[Finding]:
-    banjo = _first(chain, "banjo")
-    hose = place.hose_bore
-    if banjo is None or banjo.bore is None or hose is None:
-        return
-    limit = setting(place.car, "choke-pressure")
-    share = _share(banjo.bore, hose.value)
-    if share >= limit.value:
-        return
-    yield Finding(
-        code="banjo-bore",
-        severity=Severity.WARN,
-        about=place.about,
-        reason=(
-            f"{place.where}: the banjo's least bore of {banjo.bore * 1000:.1f} mm leaves "
-            f"{share:.0%} of the area of a hose of {hose.value * 1000:.1f} mm bore."
-        ),
-        remedy=(
-            "Take a stud and an angled hose end if there is room for them, or check that the "
-            "flow is small here."
-        ),
-        value=f"{share:.0%}",
-        limit=f"{limit.value:.0%}",
-        source=limit.basis,
-        grade=weakest([Grade.RECALLED, hose.grade, limit.grade]),
-        measure=1 - share,
-    )
-
-
 def _spot_face(place: Place, chain: Chain) -> Iterator[Finding]:
-    banjo, port = _first(chain, "banjo"), place.port
+    banjo, port = bores.first_of(chain, "banjo"), place.port
     if banjo is None or port is None:
         return
     missing = [
@@ -282,10 +106,6 @@ def _spot_face(place: Place, chain: Chain) -> Iterator[Finding]:
     )
 
 
-def _first(chain: Chain, shape: str) -> Part | None:
-    return next((part for part in chain.parts if shape in part.shape), None)
-
-
 def _female_is_aluminium(place: Place, chain: Chain, index: int) -> bool:
     """Whether the female half of a joint is of aluminium."""
     joint = chain.joints[index]
@@ -296,11 +116,27 @@ def _female_is_aluminium(place: Place, chain: Chain, index: int) -> bool:
     return "alumin" in chain.parts[index - 1].material
 
 
+def is_taper_in_aluminium(place: Place, chain: Chain) -> bool:
+    """Whether the joint at the port itself wedges a taper thread in aluminium.
+
+    Parameters
+    ----------
+    place : Place
+        Where the chain stands.
+    chain : Chain
+        The chain.
+
+    Returns
+    -------
+    bool
+        A bushing's own hole is not asked about: it is a bought part, made for it.
+    """
+    is_taper = bool(chain.joints) and chain.port.family in _TAPERS
+    return is_taper and place.port is not None and _female_is_aluminium(place, chain, 0)
+
+
 def _taper(place: Place, chain: Chain) -> Iterator[Finding]:
-    # Only the port itself: a bushing's own hole is a bought part, made for it.
-    if not chain.joints or place.port is None or chain.port.family not in _TAPERS:
-        return
-    if not chain.joints[0].mating.ok or not _female_is_aluminium(place, chain, 0):
+    if place.port is None or not is_taper_in_aluminium(place, chain):
         return
     yield Finding(
         code="taper-in-aluminium",
@@ -380,53 +216,14 @@ def _long(place: Place, chain: Chain) -> Iterator[Finding]:
     )
 
 
-def steps(place: Place, chain: Chain) -> tuple[WorkStep, ...]:
-    """Lines that a sheet prints for the hand that makes this chain up.
-
-    Parameters
-    ----------
-    place : Place
-        Where it stands.
-    chain : Chain
-        The chain.
-
-    Returns
-    -------
-    tuple of WorkStep
-        In the order in which they are done.
-    """
-    found: list[WorkStep] = []
-    about = place.about
-    if any(f.code == "taper-in-aluminium" for f in _taper(place, chain)):
-        found.append(
-            WorkStep(
-                "taper-in-aluminium",
-                about,
-                "Paste on the male thread, first threads bare; two to three turns past hand "
-                "tight; never back off to align.",
-            )
-        )
-    for part in chain.parts:
-        if part.angle and "lock nut" in part.traits:
-            found.append(
-                WorkStep(
-                    "adjustable-elbow",
-                    about,
-                    f"{part.name}: run it in, back off one turn at most to point it, hold it, "
-                    "tighten the lock nut.",
-                )
-            )
-    if any("banjo" in part.shape for part in chain.parts):
-        found.append(
-            WorkStep("banjo", about, "Two new washers, one on each side of the eye; faces clean.")
-        )
-    if any(Family.WELD in (j.near.family, j.far.family) for j in chain.joints):
-        found.append(
-            WorkStep(
-                "weld",
-                about,
-                "Weld before paint and before the part goes back into the car, with a plug "
-                "screwed in and no O-ring; then leak-test.",
-            )
-        )
-    return tuple(found)
+_RULES = (
+    _room,
+    bores.choke,
+    bores.neck,
+    bores.banjo,
+    _spot_face,
+    _taper,
+    _elbow,
+    _special,
+    _long,
+)

@@ -6,10 +6,11 @@ from linewright.base.finding import Finding, Severity
 from linewright.car.model import Car, Line, LineEnd, Port
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family, Gender
-from linewright.joints import missing, reasons
+from linewright.joints import missing, reasons, steps
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import angle_word, is_aluminium, merged
+from linewright.joints.place import Place
 from linewright.tables import hoses
 
 
@@ -104,7 +105,7 @@ def terminate(
         via=said.via,
         fit=said.fit,
     )
-    place = reasons.Place(car, spot, port, line, bore, line.size)
+    place = Place(car, spot, port, line, bore, line.size)
     found = list(_mixed(place, family, said))
     if near.is_unknown:
         readings = port.readings if port else ()
@@ -144,7 +145,7 @@ def terminate(
     return merged(
         (
             Joints((done,), (), tuple(found)),
-            Joints((), (), reasons.findings(place, best_chain), reasons.steps(place, best_chain)),
+            Joints((), (), reasons.findings(place, best_chain), steps.steps(place, best_chain)),
         )
     )
 
@@ -172,7 +173,7 @@ def _has_banjo(parts: tuple[object, ...]) -> bool:
     return any("banjo hose end" in getattr(part, "shape", "") for part in parts)
 
 
-def _open_angle(place: reasons.Place, angles: tuple[int, ...]) -> Finding:
+def _open_angle(place: Place, angles: tuple[int, ...]) -> Finding:
     words = ", ".join(angle_word(a) for a in angles)
     return Finding(
         code="open-angle",
@@ -190,7 +191,7 @@ def _open_angle(place: reasons.Place, angles: tuple[int, ...]) -> Finding:
     )
 
 
-def _mixed(place: reasons.Place, family: hoses.HoseFamily, said: LineEnd) -> tuple[Finding, ...]:
+def _mixed(place: Place, family: hoses.HoseFamily, said: LineEnd) -> tuple[Finding, ...]:
     """Hose ends typed of another family or dash than the hose."""
     line = place.line
     found: list[Finding] = []

@@ -4,10 +4,11 @@
 from linewright.car.model import Car, Line, Port
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family
-from linewright.joints import missing, reasons
+from linewright.joints import missing, reasons, steps
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import NOTHING, is_aluminium, merged
+from linewright.joints.place import Place
 
 
 def tubes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints:
@@ -32,7 +33,7 @@ def tubes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
     far = End(Family.TUBE, line.size)
     found = [NOTHING]
     for side, port, said in zip("AB", ports, line.ends, strict=True):
-        place = reasons.Place(car, f"{line.id}.{side}", port, line, None, line.size)
+        place = Place(car, f"{line.id}.{side}", port, line, None, line.size)
         options = Options(
             is_aluminium=is_aluminium(car, port),
             via=said.via,
@@ -62,7 +63,7 @@ def tubes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
                 (done,),
                 (),
                 reasons.findings(place, best),
-                reasons.steps(place, best),
+                steps.steps(place, best),
             )
         )
     return merged(found)
