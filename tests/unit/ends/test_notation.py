@@ -462,8 +462,8 @@ def test_every_family_is_printed_and_read() -> None:
 _TRADE = (
     "-8 #8 8 -08 3/8 1/2 3/4-16 1-1/16-12 M18x1.5 M12 M26 M14x1 38 mm in 1-1/2 1/0 0/0 99 -0 -7"
     " AN JIC flare ORB ORFS NPT NPTF BSP BSPP BSPT G R Rc Rp ISO 6149 flat face banjo bead barb"
-    " pipe tube flange V-band weld bung steel spin-on quick connect hose end nipple PTFE rubber male"
-    " female port swivel nut taper with gasket cone other: ? 45° 37 deg SAE tpi 14 , ; ( ) x"
+    " pipe tube flange V-band weld bung steel spin-on quick connect hose end nipple PTFE rubber"
+    " male female port swivel nut taper with gasket cone other: ? 45° 37 deg SAE tpi 14 , ; ( ) x"
     " - inverted bubble ½ − × O-ring"
 )
 _WORDS = st.sampled_from(_TRADE.split())
