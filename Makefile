@@ -29,13 +29,14 @@ types: .venv/.dev
 	$(BIN)/mypy
 
 bench: .venv/.dev  ## print the performance figures
-	$(BIN)/python tests/bench.py
+	$(BIN)/python -m tests.bench
 
 accept: .venv/.dev  ## renew the expected files of examples/: read the diff
-	$(BIN)/python tests/accept.py
+	$(BIN)/python -m tests.accept
 
 docs: .venv/.dev  ## renew the generated parts of docs/
-	$(BIN)/cog -r docs/reference/command-line.md docs/reference/plan-json.md
+	COLUMNS=100 $(BIN)/cog -r docs/reference/command-line.md
+	$(BIN)/python -m tests.docs_files
 
 pins: .venv/.dev  ## renew requirements/*.txt (needs uv)
 	uv pip compile -q --universal --python-version 3.11 --generate-hashes --no-emit-index-url --no-header pyproject.toml -o requirements/run.txt

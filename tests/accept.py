@@ -1,11 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
 """Renew the expected files of every example: ``make accept``, then read the diff."""
 
-import sys
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parent.parent))
-
 from tests.expected import EXAMPLES, expected_files, planned
 
 for folder in EXAMPLES:

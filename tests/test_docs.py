@@ -1,0 +1,110 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The docs are true: links lead somewhere, commands are described, examples run."""
+
+import re
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+import typer
+
+from linewright.car.read import read_text
+from linewright.faces.cli.main import app
+
+ROOT = Path(__file__).parent.parent
+PAGES = sorted(
+    p
+    for p in (
+        *ROOT.glob("*.md"),
+        *(ROOT / "docs").rglob("*.md"),
+        *(ROOT / "examples").rglob("*.md"),
+    )
+)
+LINK = re.compile(r"\[[^\]]*\]\(([^)#\s]+)(?:#[^)]*)?\)")
+
+
+def _id(page: Path) -> str:
+    return str(page.relative_to(ROOT))
+
+
+@pytest.mark.parametrize("page", PAGES, ids=_id)
+def test_every_link_leads_to_a_file(page: Path) -> None:
+    text = page.read_text(encoding="utf-8")
+    dead = [
+        link
+        for link in LINK.findall(text)
+        if "://" not in link and not (page.parent / link).exists()
+    ]
+
+    assert dead == []
+
+
+@pytest.mark.parametrize("page", PAGES, ids=_id)
+def test_fenced_toml_is_toml(page: Path) -> None:
+    for block in re.findall(r"```toml\n(.*?)```", page.read_text(encoding="utf-8"), re.DOTALL):
+        tomllib.loads(block)
+
+
+def test_every_command_is_described_in_the_reference() -> None:
+    text = (ROOT / "docs" / "reference" / "command-line.md").read_text(encoding="utf-8")
+    command = typer.main.get_command(app)
+    names = command.list_commands(command.make_context("linewright", [], resilient_parsing=True))  # type: ignore[attr-defined]
+
+    assert names
+    assert all(f"## {name}\n" in text for name in names)
+
+
+def test_the_reference_is_as_generated() -> None:
+    done = subprocess.run(
+        [
+            Path(sys.executable).with_name("cog"),
+            "--check",
+            ROOT / "docs" / "reference" / "command-line.md",
+        ],
+        capture_output=True,
+        text=True,
+        env={"COLUMNS": "100", "PATH": ""},
+        check=False,
+    )
+
+    assert done.returncode == 0, done.stdout + done.stderr + " run make docs"
+
+
+def test_every_package_stands_in_the_architecture() -> None:
+    text = (ROOT / "docs" / "architecture.md").read_text(encoding="utf-8")
+    packages = [p.parent.name for p in (ROOT / "src" / "linewright").glob("*/__init__.py")]
+
+    assert packages
+    assert all(f"| `{name}` |" in text for name in packages)
+
+
+def test_the_tutorial_types_a_part_of_the_roadster() -> None:
+    page = (ROOT / "docs" / "tutorial" / "first-car.md").read_text(encoding="utf-8")
+    whole = (ROOT / "examples" / "club-roadster" / "car.toml").read_text(encoding="utf-8")
+    blocks = re.findall(r"```toml\n(.*?)```", page, re.DOTALL)
+    typed = "".join(blocks)
+    car = read_text(typed, file="tutorial")
+
+    squeezed = re.sub(r" +", " ", whole)
+    lines = [re.sub(r" +", " ", line) for block in blocks for line in block.splitlines() if line]
+    assert car.name == "Club roadster"
+    assert [line for line in lines if line not in squeezed.splitlines()] == []
+
+
+def test_decisions_are_numbered_and_have_their_parts() -> None:
+    pages = sorted((ROOT / "docs" / "decisions").glob("*.md"))
+
+    assert [p.name[:4] for p in pages] == [f"{n:04}" for n in range(1, len(pages) + 1)]
+    for page in pages:
+        text = page.read_text(encoding="utf-8")
+        for part in ("Status:", "Context.", "Decision.", "Consequences.", "Turned down."):
+            assert part in text, f"{page.name}: {part}"
+
+
+def test_changelog_fragments_are_of_a_known_kind() -> None:
+    names = [p.name for p in (ROOT / "changelog.d").glob("*.md")]
+
+    assert names
+    assert all(re.fullmatch(r"[\w-]+\.(added|changed|fixed|data)\.md", name) for name in names)
