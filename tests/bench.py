@@ -8,7 +8,6 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-ROOT = Path(__file__).parent.parent
 from linewright.car.read import read_text
 from linewright.catalogue.stock import generic
 from linewright.checks.run import run
@@ -17,6 +16,7 @@ from linewright.plan.make import make
 from linewright.routes.lengths import lay
 from linewright.scene.schematic import draw, systems
 from linewright.takeoff.count import count
+from tests.expected import ROOT
 
 JUNIPER = (ROOT / "examples" / "juniper" / "car.toml").read_text(encoding="utf-8")
 
@@ -33,7 +33,6 @@ def median(work: Callable[[], object], runs: int = 7) -> float:
 
 FIRST_OFFER = """
 import time
-from pathlib import Path
 from linewright.car.read import read
 from linewright.catalogue.stock import generic
 from linewright.joints.termination import offer

@@ -2,13 +2,11 @@
 """Renew the files in docs/ that are made from the program: ``make docs``."""
 
 import json
-from pathlib import Path
 
-ROOT = Path(__file__).parent.parent
 from linewright.faces.files.svg import svg
 from linewright.plan.schema import schema
 from linewright.scene.schematic import draw
-from tests.expected import planned
+from tests.expected import ROOT, planned
 
 reference = ROOT / "docs" / "reference" / "plan.schema.json"
 reference.write_text(json.dumps(schema(), indent=1) + "\n", encoding="utf-8")
