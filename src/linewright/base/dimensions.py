@@ -42,6 +42,8 @@ class Dimension:
 
 LENGTHS = {
     "mm": 1e-3,
+    "µm": 1e-6,
+    "um": 1e-6,
     "cm": 1e-2,
     "m": 1.0,
     "in": INCH,
@@ -117,6 +119,14 @@ DIFFERENCE = Dimension(
 )
 POWER = Dimension("power", _POWERS, "kW, W, hp, PS", "330 kW", 1e7, "10,000 kW")
 TORQUE = Dimension("torque", _TORQUES, "N m, lb-ft, lb-in", "27 N m", 1e5, "100,000 N m")
+SPEED = Dimension(
+    "speed",
+    {"m/s": 1.0, "km/h": 1 / 3.6, "ft/s": FOOT},
+    "m/s, km/h, ft/s",
+    "1.2 m/s",
+    1000.0,
+    "1,000 m/s",
+)
 MASS = Dimension("mass", _MASSES, "kg, g, lb", "2.5 kg", 5e4, "50,000 kg")
 ANGLE = Dimension("angle", _ANGLES, "degrees", "20°", 2 * math.pi * (1 + 1e-12), "360°", True)
 PERCENT = Dimension("share", {"%": 0.01, "percent": 0.01}, "%", "6 %", 10.0, "1,000 %")

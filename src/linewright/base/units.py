@@ -16,6 +16,7 @@ from linewright.base.dimensions import (
     PERCENT,
     POWER,
     PRESSURE,
+    SPEED,
     TEMPERATURES,
     TORQUE,
     VOLUME,
@@ -39,6 +40,7 @@ __all__ = [
     "power",
     "pressure",
     "pressure_difference",
+    "speed",
     "temperature",
     "temperature_difference",
     "torque",
@@ -258,6 +260,22 @@ def mass(text: str) -> float:
     return quantity(text, MASS)
 
 
+def speed(text: str) -> float:
+    """Read a speed.
+
+    Parameters
+    ----------
+    text : str
+        As in "1.2 m/s".
+
+    Returns
+    -------
+    float
+        The speed. [m/s]
+    """
+    return quantity(text, SPEED)
+
+
 def angle(text: str) -> float:
     """Read an angle in degrees, with or without the sign.
 
@@ -321,6 +339,7 @@ READERS: Mapping[str, Callable[[str], float]] = {
     "power": power,
     "torque": torque,
     "mass": mass,
+    "speed": speed,
     "angle": angle,
     "percent": percent,
     "number": number,

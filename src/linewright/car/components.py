@@ -16,6 +16,7 @@ from linewright.car.positions import place, size
 from linewright.car.quantities import line_size
 from linewright.car.sections import Header, word_id
 from linewright.car.table import Log, Table, listed, said
+from linewright.catalogue.stock import generic
 
 _HAVE = ("yes", "posted", "no")
 _BODIES = ("chassis", "engine", "axle", "body")
@@ -101,6 +102,16 @@ def _traits(table: Table, kind: Kind) -> dict[str, str | float | bool]:
         if value is not None:
             found[key] = value
     return found
+
+
+def _part(table: Table) -> str:
+    """Read the shape to buy a component as."""
+    shape = table.text("part")
+    if shape:
+        shapes = {part.shape for part in generic().parts}
+        shapes |= {kind.buy for kind in kinds.KINDS.values() if kind.buy}
+        table.choice("part", sorted(shapes), "")
+    return shape
 
 
 def takes_dash(kind: Kind) -> bool:
@@ -242,7 +253,7 @@ def component(
         material=material or kind.material,
         on=table.text("on") or None,
         mount=mount,
-        part=table.text("part") or kind.buy,
+        part=_part(table) or kind.buy,
         panel=table.text("panel") or None,
         origin=table.text("origin"),
         have=table.choice("have", _HAVE, "no"),

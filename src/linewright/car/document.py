@@ -14,6 +14,7 @@ from linewright.car import kinds
 from linewright.car.model import Car, Component, Line, LineEnd, Port, Tier, Vector
 from linewright.car.upgrade import FORMAT
 from linewright.ends import notation
+from linewright.tables.load import rows
 
 _UNITS = {
     "length": "m",
@@ -163,6 +164,13 @@ def _component(component: Component) -> dict[str, object]:
     return found
 
 
+def _setting(name: str, figure: Figure) -> str:
+    unit = next(row["unit"] for row in rows("settings") if row["name"] == name)
+    if unit == "%":
+        return f"{figure.value * 100:.15g} %"
+    return f"{figure.value!r}{'' if figure.unit == '-' else ' ' + figure.unit}"
+
+
 def _section(name: str, items: Mapping[str, Mapping[str, object]]) -> list[str]:
     lines = [f"{_text(key)} = {_inline(values)}" for key, values in items.items()]
     return ["", f"[{name}]", *lines] if lines else []
@@ -233,8 +241,7 @@ def document(car: Car) -> str:
     if car.settings:
         text += ["", "[settings]"]
         for name, figure in car.settings.items():
-            unit = "" if figure.unit == "-" else f" {figure.unit}"
-            text.append(f"{name} = {_text(f'{figure.value!r}{unit}')}")
+            text.append(f"{name} = {_text(_setting(name, figure))}")
     for each in car.overrules:
         text += ["", "[[overruled]]", f"code = {_text(each.code)}", f"about = {_value(each.about)}"]
         text += [f"reason = {_text(each.reason)}"]

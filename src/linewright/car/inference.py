@@ -35,6 +35,8 @@ _STORES = (
 )
 _STRAINERS = ("fuel strainer", "scavenge screen")
 
+_FIXED = "fixed hose ends: the nut turns, the elbow does not"
+
 Components = Mapping[str, Component]
 Systems = Mapping[str, System]
 
@@ -303,7 +305,15 @@ def finished(
     is_piece = "charge pipe" in (owners[0].kind, owners[1].kind)
     hose = _hose(log, line, system, service, (a, b), is_piece)
     made = construction(hose)
-    crosses = owners[0].rides != owners[1].rides if line.crosses is None else line.crosses
+    crosses = line.crosses
+    if crosses is None:
+        crosses = owners[0].rides != owners[1].rides
+        bodies = f"{owners[0].rides} to {owners[1].rides}"
+        log.assume(
+            (*line.path, "crosses"), f"{'yes' if crosses else 'no'}, {bodies}", Grade.DERIVED
+        )
+    if made is Construction.HOSE and any(end.angle and not end.swivel for end in line.ends):
+        log.assume((*line.path, "ends"), _FIXED, Grade.PRACTICE)
     return Line(
         id=line.id,
         from_port=a.id,

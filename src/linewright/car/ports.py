@@ -146,7 +146,10 @@ def _with_end(log: Log, path: Path, base: Port, text: str, known: Known) -> Port
         _ambiguous(log, port, read)
     elif read.wrong:
         log.add(path, read.wrong)
-    elif read.is_gender_assumed:
+        return port
+    if read.said:
+        log.assume((*path, "reading"), read.said, Grade.DERIVED)
+    if read.is_gender_assumed:
         log.assume((*path, "gender"), _GENDERS[read.end.gender], Grade.PRACTICE)
         if not known.is_confirmed:
             _gender(log, port)

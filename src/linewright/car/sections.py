@@ -2,17 +2,18 @@
 """The short sections of the document: car, systems, panels, parts, overrules, answers."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from linewright.base import units
+from linewright.base.errors import UnitError
 from linewright.base.evidence import Figure, Grade, Known, Placed
 from linewright.base.ids import is_word
 from linewright.car.hose_names import hose_name
 from linewright.car.model import Medium, Panel, System
 from linewright.car.quantities import line_size
 from linewright.car.table import Log, Table, listed, said
-from linewright.tables import practice
+from linewright.tables.load import rows
 
 #: Letters of LOOK: the lines of a system, and what is drawn apart.
 LETTERS: Mapping[Medium, str] = {
@@ -211,6 +212,34 @@ def panels(root: Table) -> dict[str, Panel]:
     return found
 
 
+def _share(text: str) -> float:
+    share = units.percent(text)
+    if share > 1:
+        raise UnitError(f"{said(text)} is more than the whole; the greatest share here is 100 %.")
+    return share
+
+
+def _degrees(text: str) -> float:
+    return round(units.angle(text) / units.DEGREE, 9)
+
+
+#: How a setting is typed, by the unit that its table keeps it in: reader, unit inside, as shown.
+_SETTINGS: Mapping[str, tuple[Callable[[str], float], str, str]] = {
+    "mm": (units.length, "m", " mm"),
+    "m": (units.length, "m", " m"),
+    "um": (units.length, "m", " µm"),
+    "%": (_share, "-", " %"),
+    "deg": (_degrees, "deg", "°"),
+    "c": (units.temperature, "K", " °C"),
+    "bar": (units.pressure_difference, "Pa", " bar"),
+    "kg": (units.mass, "kg", " kg"),
+    "m/s": (units.speed, "m/s", " m/s"),
+    "-": (units.number, "-", ""),
+}
+#: Settings that something is divided by.
+_MORE_THAN_NOTHING = ("clip-spacing", "clip-spacing-fuel")
+
+
 def settings(root: Table) -> dict[str, Figure]:
     """Read ``[settings]``: figures of the trade that the builder sets for himself.
 
@@ -222,35 +251,19 @@ def settings(root: Table) -> dict[str, Figure]:
     Returns
     -------
     dict
-        What was typed; the rest keeps the trade's figures.
+        What was typed; the rest keeps the trade's figures, noted as assumed.
     """
-    table = root.table("settings", "table of settings")
-    if table is None:
-        return {}
+    raw = root.values.get("settings", {})
+    table = Table(raw, ("settings",), root.log, "table of settings")
     found: dict[str, Figure] = {}
-    for name, default in practice.settings().items():
-        reader = _READERS.get(default.unit, _plain)
-        figure = table.figure(name, reader, default.unit)
+    for row in rows("settings"):
+        name = row["name"]
+        reader, unit, shown = _SETTINGS[row["unit"]]
+        least = 0.0 if name in _MORE_THAN_NOTHING else None
+        figure = table.figure(name, reader, unit, above=least)
         if figure:
             found[name] = figure
+        elif not table.has(name):
+            root.log.assume(("settings", name), f"{row['value']}{shown}", Grade(row["grade"]))
     table.done()
     return found
-
-
-def _plain(text: str) -> float:
-    """Read a share in per cent, or a plain number."""
-    return units.percent(text) if "%" in text else units.number(text)
-
-
-def _degrees(text: str) -> float:
-    return round(units.angle(text) / units.DEGREE, 9)
-
-
-#: How a setting is typed, by the unit that its table keeps it in.
-_READERS = {
-    "m": units.length,
-    "K": units.temperature,
-    "Pa": units.pressure_difference,
-    "kg": units.mass,
-    "deg": _degrees,
-}
