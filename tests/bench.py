@@ -32,6 +32,7 @@ def median(work: Callable[[], object], runs: int = 7) -> float:
 
 
 FIRST_OFFER = """
+from pathlib import Path
 import time
 from linewright.car.read import read
 from linewright.catalogue.stock import generic
