@@ -9,6 +9,7 @@ from linewright.catalogue.part import Part
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import Family
 from linewright.ends.mates import mates
+from linewright.ends.words import show
 from linewright.joints import missing, reasons, steps
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Chain, Fit, Joints, Mated, Termination
@@ -177,8 +178,8 @@ def _size_differs(line: Line, port: Port) -> Finding:
         severity=Severity.STOP,
         about=(port.id, line.id),
         reason=(
-            f"{line.id}: hose of {line.size} mm bore on {port.id} ({port.end}); hose is neither "
-            "stretched over a larger spigot nor clamped down on a smaller one."
+            f"{line.id}: hose of {line.size} mm bore on {port.id} ({show(port.end)}); hose is "
+            "neither stretched over a larger spigot nor clamped down on a smaller one."
         ),
         remedy=("Take a silicone reducer of the two sizes, or hose of the spigot's own size."),
         value=f"{line.size} mm",

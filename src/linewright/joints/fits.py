@@ -8,6 +8,7 @@ from linewright.car.model import Car, Component, Port
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import Family
 from linewright.ends.mates import mates
+from linewright.ends.words import show
 from linewright.joints import reasons, steps
 from linewright.joints.chain import Options, join
 from linewright.joints.missing import missing_step
@@ -112,7 +113,9 @@ def _no_mate(
         code=code,
         severity=Severity.STOP,
         about=(host.id, own.id),
-        reason=f"{own.id} ({own.end}) on {host.id} ({host.end}): {why}.{hazard} And {step}",
+        reason=(
+            f"{own.id} ({show(own.end)}) on {host.id} ({show(host.end)}): {why}.{hazard} And {step}"
+        ),
         remedy=remedy,
         source=mating.source,
         grade=mating.grade,
@@ -172,7 +175,7 @@ def _closed(car: Car, catalogue: Catalogue, port: Port, how: str) -> Joints:
             code="no-chain",
             severity=Severity.STOP,
             about=(port.id,),
-            reason=f"{port.id} ({port.end}): no plug or cap that the trade sells shuts it.",
+            reason=f"{port.id} ({show(port.end)}): no plug or cap that the trade sells shuts it.",
             remedy=(
                 "Measure the port again; if it is right, describe the plug in your hand under "
                 "[parts], or say why the port stays open."

@@ -4,6 +4,7 @@
 from linewright.base.finding import Finding, Severity
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family
+from linewright.ends.words import show
 from linewright.joints.chain import Options, join
 from linewright.joints.graph import graph
 from linewright.joints.offered import angle_word
@@ -73,7 +74,7 @@ def missing_step(near: End, far: End, catalogue: Catalogue, options: Options) ->
         return text
     if not any(step.is_eligible for step in network.steps(near)):
         return (
-            f"no part that the trade sells joins {near}.",
+            f"no part that the trade sells joins {show(near)}.",
             "Measure the port again; if it is right, change the port, or describe the part in "
             "your hand under [parts].",
         )
@@ -88,22 +89,27 @@ def missing_step(near: End, far: End, catalogue: Catalogue, options: Options) ->
         if join(near, far, catalogue, options=plain):
             wanted = ", ".join((*options.fit, *options.via))
             return (
-                f"no part from {near} to {far} carries what is asked for: {wanted}.",
+                f"no part from {show(near)} to {show(far)} carries what is asked for: {wanted}.",
                 "Leave it out here and make it a component of the line, with ports of its own.",
             )
     if options.angle not in (None, 0) and far.family is Family.HOSE:
         straight = Options(None, options.is_full_swivel, options.hose_bore)
         if join(near, far, catalogue, options=straight):
             return (
-                f"no hose end or elbow on {near} turns by {angle_word(options.angle or 0)}.",
+                f"no hose end or elbow on {show(near)} turns by {angle_word(options.angle or 0)}.",
                 "Type an angle that is sold, or leave it open.",
             )
-    here = sorted({str(s.out) for s in network.steps(near) if s.is_eligible})
-    there = sorted({str(s.out) for s in network.steps(far) if s.is_eligible})
-    onward = f"the parts on {near} lead to {', '.join(here[:4])}"
-    back = f"{far} is reached from {', '.join(there[:4])}" if there else f"no part leads to {far}"
+    here = sorted({show(s.out) for s in network.steps(near) if s.is_eligible})
+    there = sorted({show(s.out) for s in network.steps(far) if s.is_eligible})
+    onward = f"the parts on {show(near)} lead to {', '.join(here[:4])}"
+    back = (
+        f"{show(far)} is reached from {', '.join(there[:4])}"
+        if there
+        else f"no part leads to {show(far)}"
+    )
     return (
-        f"no chain of up to {MOST_PARTS} parts joins {near} to {far}: {onward}; {back}.",
+        f"no chain of up to {MOST_PARTS} parts joins {show(near)} to {show(far)}: "
+        f"{onward}; {back}.",
         "Take a line nearer the port's size, or change the port.",
     )
 

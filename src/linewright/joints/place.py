@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from linewright.base.evidence import Figure
 from linewright.car.model import Car, Line, Port
+from linewright.ends.words import show
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,4 +36,4 @@ class Place:
     @property
     def where(self) -> str:
         """The port in words."""
-        return f"{self.port.id} ({self.port.end})" if self.port else self.id
+        return f"{self.port.id} ({show(self.port.end)})" if self.port else self.id

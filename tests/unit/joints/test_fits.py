@@ -49,7 +49,7 @@ def test_a_flare_in_an_o_ring_hole_is_a_stop_that_names_the_hazard() -> None:
     assert stop.severity is Severity.STOP
     assert stop.about == ("A.out", "PS.mount")
     assert stop.reason.startswith(
-        "PS.mount (flare_37 -8 m) on A.out (orb_unf -8 f): the threads run together, but flare_37 "
+        "PS.mount (-8 flare male) on A.out (-8 ORB female): the threads run together, but flare_37 "
         "and orb_unf have no seat in common. "
     )
     assert [fit.chain for fit in joints.fits] == [None]
@@ -64,10 +64,10 @@ def test_two_ends_with_nothing_in_common_are_no_mate() -> None:
     assert stop.severity is Severity.STOP
     assert stop.about == ("A.out", "PS.mount")
     assert stop.reason == (
-        "PS.mount (spinon 3/4-16 f) on A.out (flange 2-bolt 38): flange and spinon have neither "
-        "thread nor seat in common. And no chain of up to 4 parts joins flange 2-bolt 38 to spinon "
-        "3/4-16 f: the parts on flange 2-bolt 38 lead to flare_37 -10 m, flare_37 -12 m; no part "
-        "leads to spinon 3/4-16 f."
+        "PS.mount (3/4-16 spin-on female) on A.out (2-bolt 38 flange): flange and spinon "
+        "have neither thread nor seat in common. And no chain of up to 4 parts joins 2-bolt "
+        "38 flange to 3/4-16 spin-on female: the parts on 2-bolt 38 flange lead to "
+        "-10 flare male, -12 flare male; no part leads to 3/4-16 spin-on female."
     )
 
 
@@ -104,7 +104,7 @@ def test_a_plug_in_an_aluminium_taper_warns_like_any_other_joint() -> None:
     assert warn.severity is Severity.WARN
     assert warn.about == ("A.spare",)
     assert warn.reason == (
-        "A.spare (npt 1/2 f): a taper thread wedges in aluminium; it can split the boss, and it "
+        "A.spare (1/2 NPT female): a taper thread wedges in aluminium; it can split the boss, and it "
         "wears at each remaking."
     )
     assert warn.remedy == (
@@ -124,7 +124,7 @@ def test_a_port_that_no_plug_shuts_is_a_stop() -> None:
 
     stop = finding(joints, "no-chain")
     assert stop.reason == (
-        "A.spare (spinon 3/4-16 m): no plug or cap that the trade sells shuts it."
+        "A.spare (3/4-16 spin-on male): no plug or cap that the trade sells shuts it."
     )
     assert stop.remedy == (
         "Measure the port again; if it is right, describe the plug in your hand under [parts], or "

@@ -26,7 +26,7 @@ def test_a_choke_gives_number_limit_and_both_ways_out() -> None:
     assert warn.about == ("B.in", "O01")
     assert warn.system == "oil"
     assert warn.reason == (
-        "B.in (orb_unf -12 f): least bore 15.5 mm in a hose of 22.2 mm bore leaves 49% of the area."
+        "B.in (-12 ORB female): least bore 15.5 mm in a hose of 22.2 mm bore leaves 49% of the area."
     )
     assert warn.remedy == (
         "a -16 bung or port in place of -12; or the line a size down, -12: the port passes no more."
@@ -99,7 +99,7 @@ def test_a_line_far_smaller_than_its_neck_is_told() -> None:
 
     warn = finding(joints, "choke")
     assert warn.reason == (
-        "A.out (bead 38 m): a hose of 28.6 mm bore on a neck of about 35 mm leaves 67% of the area."
+        "A.out (38 mm bead): a hose of 28.6 mm bore on a neck of about 35 mm leaves 67% of the area."
     )
     assert warn.remedy == (
         "Cut the neck and weld on a -20 cone, which saves the coupler; or run the line in 38 mm "
@@ -114,7 +114,7 @@ def test_a_banjo_says_what_it_chokes_and_asks_for_face_and_depth() -> None:
 
     warn, ask = finding(joints, "banjo-bore"), finding(joints, "spot-face-unknown")
     assert warn.reason == (
-        "A.out (metric_flat_face M14x1.5 f): the banjo's least bore of 5.5 mm leaves 40% of the "
+        "A.out (M14x1.5 flat face female): the banjo's least bore of 5.5 mm leaves 40% of the "
         "area of a hose of 8.7 mm bore."
     )
     assert warn.remedy == (
@@ -122,7 +122,7 @@ def test_a_banjo_says_what_it_chokes_and_asks_for_face_and_depth() -> None:
         "small here."
     )
     assert ask.reason == (
-        "A.out (metric_flat_face M14x1.5 f): a banjo seals on two washers on flat faces, and the "
+        "A.out (M14x1.5 flat face female): a banjo seals on two washers on flat faces, and the "
         "width of the flat face round the hole and the depth of the hole are not known."
     )
     assert ask.remedy == (
@@ -140,7 +140,7 @@ def test_a_special_part_is_noted_by_name() -> None:
     note = finding(joints, "part-special")
     assert note.severity is Severity.NOTE
     assert note.reason == (
-        "A.out (orfs -12 m): only a special order will do: adaptor, -12 ORFS nut to -12 flare "
+        "A.out (-12 ORFS male): only a special order will do: adaptor, -12 ORFS nut to -12 flare "
         "male, steel. No stocked or catalogued part makes this joint."
     )
     assert note.remedy == "Order it first, from a hydraulic supplier; or change the port."
@@ -154,7 +154,7 @@ def test_a_tall_chain_is_told_with_its_height() -> None:
     assert warn.severity is Severity.WARN
     assert warn.limit == "60 mm"
     assert warn.reason == (
-        f"A.out (npt 1/8 f): 2 adaptors stand out {warn.value} before the hose begins; they lever "
+        f"A.out (1/8 NPT female): 2 adaptors stand out {warn.value} before the hose begins; they lever "
         "on the port when the car shakes."
     )
     assert warn.remedy == (
