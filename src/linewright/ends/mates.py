@@ -14,7 +14,7 @@ from linewright.ends.lookalikes import hazard_between
 from linewright.ends.mating import Mating, SealNeed
 from linewright.tables.load import rows
 
-_GUIDE = "fittings-guide-seal-type-families-seat-standard"
+_GUIDE = "fittings-guide"
 _CP = "common-practice-no-source"
 
 #: Families that mate with their own size and the other gender, and need nothing more.
