@@ -204,6 +204,11 @@ def leaf_width(pin: Pin) -> float:
     return sum(words) + 0.9 * (len(words) - 1) + 1.6 if words else 0.0
 
 
+def _name_shown(pin: Pin) -> str:
+    """Name of a port, unless the sensor on it is called the same."""
+    return "" if pin.leaf == SENSOR and pin.name == pin.leaf_id else pin.name
+
+
 def _balloon(pin: Pin) -> str:
     """Letter in a sensor's circle: pressure, temperature, level, or flow."""
     for word, letter in (("pressure", "P"), ("temperature", "T"), ("level", "L"), ("flow", "F")):
@@ -247,7 +252,7 @@ def _ended(pin: Pin, at: Point, side: int) -> list[Mark]:
 
 def _column_step(pins: Sequence[Pin]) -> int:
     """Cells from port to port along the upper or lower edge, room for their words."""
-    words = [max(text_width(p.name, PORT_SIZE) + 1.6, leaf_width(p) + 3.4) for p in pins]
+    words = [max(text_width(_name_shown(p), PORT_SIZE) + 1.6, leaf_width(p) + 3.6) for p in pins]
     return max(2, *(ceil(w / CELL) for w in words)) if words else 2
 
 
@@ -266,6 +271,17 @@ def _name_lines(node: Node, width: float) -> list[list[tuple[str, float, bool]]]
     if node.remark:
         lines.append([(node.remark, NAME_SIZE, False)])
     return lines
+
+
+def _least_room(node: Node) -> float:
+    """Width below which the id, the remark or a word of the name would stand out. [mm]"""
+    words = [text_width(word, NAME_SIZE) for word in node.name.split()]
+    return max(
+        text_width(node.id, ID_SIZE, bold=True),
+        text_width(node.remark, NAME_SIZE),
+        *(min(w, 30.0) for w in words),
+        0.0,
+    )
 
 
 def _set_lines(
@@ -303,6 +319,31 @@ def _joint_card(node: Node, face: Face) -> Card:
     return Card(node, face, w, h, pads, (0, 0, 0, 0), tuple(marks))
 
 
+def _in_line_card(node: Node, face: Face) -> Card:
+    """A thing that stands in a line: its symbol on the line, its name under it."""
+    look = symbol(node.kind)
+    wide = text_width(node.name, NAME_SIZE) + 2.0
+    w, h = 2 * _cells(max(wide, 2 * look.half_width + 4.0) / 2), 4
+    y = 1.75 * CELL
+    centre = _cells(y)
+    pads = tuple(Pad(p, face.side(p), 0 if face.side(p) == LEFT else w, centre) for p in node.pins)
+    middle = (w * CELL / 2, centre * CELL)
+    marks: list[Mark] = [Rect(Box(0, 0, w * CELL, h * CELL), Ink.CARD, node.id)]
+    for mark in look.draw(2 * look.half_width, 2 * look.up):
+        mark = replace(mark, about=node.id)
+        marks.append(moved(mirrored(mark) if face.flip else mark, *middle))
+    for pad in pads:
+        end = middle[0] + (look.half_width if pad.x else -look.half_width)
+        x = pad.x * CELL
+        marks.append(Polyline(((x, pad.y * CELL), (end, pad.y * CELL)), Ink.LEAD, node.id))
+        marks.append(
+            Rect(Box(x - 0.55, middle[1] - 0.55, x + 0.55, middle[1] + 0.55), Ink.SOLID, node.id)
+        )
+    at = (middle[0], h * CELL - 0.9)
+    marks.append(set_text(node.name, at, NAME_SIZE, anchor=Anchor.MIDDLE, about=node.id))
+    return Card(node, face, w, h, pads, (0, 0, 0, 0), tuple(marks))
+
+
 def card(node: Node, face: Face = Face(), order: Mapping[str, int] | None = None) -> Card:
     """Lay out one component.
 
@@ -322,6 +363,8 @@ def card(node: Node, face: Face = Face(), order: Mapping[str, int] | None = None
     """
     if is_joint(node):
         return _joint_card(node, face)
+    if node.in_line:
+        return _in_line_card(node, face)
     look = symbol(node.kind)
     ranks = order or {}
     sides: tuple[list[Pin], ...] = ([], [], [], [])
@@ -355,15 +398,21 @@ def card(node: Node, face: Face = Face(), order: Mapping[str, int] | None = None
     ) if any(columns.values()) else max(zone[LEFT] + inner + zone[RIGHT], 7)  # fmt: skip
 
     # The name stands below the symbol, above it where leads go down, left of them where both.
+    least = _least_room(node)
+    if not (sides[UP] and sides[DOWN]):
+        extra = _cells(least + 2.0) - width
+        if extra > 0:
+            middle, width = middle + extra // 2, width + extra
+            columns = {s: [c + extra // 2 for c in cs] for s, cs in columns.items()}
     left_room = width * CELL - 2.0
     if sides[UP] and sides[DOWN]:
-        short = 20.0 - (columns[DOWN][0] * CELL - 1.5)
+        short = max(18.0, least) - (columns[DOWN][0] * CELL - 2.0)
         if short > 0:
             extra = _cells(short)
             middle, width = middle + extra, width + extra
             columns = {s: [c + extra for c in cs] for s, cs in columns.items()}
             zone[LEFT] += extra
-        left_room = columns[DOWN][0] * CELL - 1.5
+        left_room = columns[DOWN][0] * CELL - 2.0
     lines = _name_lines(node, left_room)
     block = len(lines) * _LINE + 0.8
     name_above = bool(sides[DOWN]) and not sides[UP]
@@ -444,7 +493,8 @@ def _port_marks(pad: Pad) -> list[Mark]:
         at, anchor = (x + 0.8, y + 3.0), Anchor.START
     else:
         at, anchor = (x + 0.8, y - 1.2), Anchor.START
-    marks.append(set_text(pin.name, at, PORT_SIZE, anchor=anchor, pen=Pen.QUIET, about=pin.id))
+    if _name_shown(pin):
+        marks.append(set_text(pin.name, at, PORT_SIZE, anchor=anchor, pen=Pen.QUIET, about=pin.id))
     marks.append(Rect(Box(x - 0.55, y - 0.55, x + 0.55, y + 0.55), Ink.SOLID, pin.id))
     if pin.leaf:
         marks += _ended(pin, (x, y), pad.side)

@@ -11,8 +11,8 @@ from linewright.scene.text import ASCENT, DESCENT, text_width
 #: Height of the numbers at scale 1. [mm]
 SIZE = 2.9
 
-#: Clear space round a number, and between its words. [mm]
-CLEAR, BETWEEN = 0.7, 0.9
+#: Clear space round a number, to strokes of other lines, and between its words. [mm]
+CLEAR, STROKE, BETWEEN = 0.7, 1.1, 0.9
 
 Segment = tuple[Point, Point]
 
@@ -159,7 +159,7 @@ def set_numbers(
         if not room.holds(box) or any(box.meets(t, CLEAR) for t in taken):
             return False
         return not any(
-            box.cut_by(a, b, CLEAR if who != own else 0.3)
+            box.cut_by(a, b, STROKE if who != own else 0.3)
             for who, (a, b) in strokes
             if not (on_line and who == own)
         )

@@ -13,7 +13,7 @@ from math import ceil, sqrt
 from random import Random
 
 from linewright.scene.card import CELL, DOWN, LEFT, RIGHT, UP, Card, Pad, card, faces
-from linewright.scene.network import Link, Network, Node
+from linewright.scene.network import Link, Network, Node, owner
 from linewright.scene.router import STEPS
 
 #: Width to height of the part of a sheet that a diagram fills.
@@ -62,7 +62,7 @@ def _graphlay_spots(
     known = {node.id for node in nodes}
     seen = set()
     for link in links:
-        ends = link.source.partition(".")[0], link.target.partition(".")[0]
+        ends = owner(link.source), owner(link.target)
         if ends[0] != ends[1] and ends not in seen and known.issuperset(ends):
             seen.add(ends)
             graph.edge(*ends)
@@ -84,7 +84,7 @@ class _Board:
         ]
         number = {node.id: i for i, node in enumerate(nodes)}
         self.ends = [
-            (number[a.partition(".")[0]], a, number[b.partition(".")[0]], b)
+            (number[owner(a)], a, number[owner(b)], b)
             for a, b in ((link.source, link.target) for link in links)
         ]
         self.fits = [link.is_fit for link in links]

@@ -36,12 +36,12 @@ LINE_TYPES: Mapping[str, LineType] = {
     t.letter: t
     for t in (
         LineType("O", "oil", VERMILION, ORANGE),
-        LineType("C", "engine coolant", GREEN, GREEN, (9.0, 1.0)),
-        LineType("W", "charge coolant", BLUE, SKY, (9.0, 1.0, 1.4, 1.0)),
-        LineType("F", "fuel", PURPLE, PURPLE, (14.0, 0.9)),
+        LineType("C", "engine coolant", GREEN, GREEN, (7.0, 1.1)),
+        LineType("W", "charge coolant", BLUE, SKY, (8.0, 0.9, 1.0, 0.9, 1.0, 0.9)),
+        LineType("F", "fuel", PURPLE, PURPLE, (8.0, 0.9, 1.0, 0.9)),
         LineType("A", "charge air", "#1b1b1b", "#f2f2ee", (), 1.1),
         LineType("V", "vent, breather, bleed", "", "", (2.2, 1.3), 0.5),
-        LineType("D", "drain, by gravity", "", "", (4.4, 1.2, 0.7, 1.2), 0.6),
+        LineType("D", "drain, by gravity", "", "", (3.4, 1.2, 0.7, 1.2), 0.5),
         LineType("R", "reference: signal, no flow", "", "", (0.7, 1.0), 0.5),
     )
 }

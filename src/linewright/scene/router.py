@@ -20,8 +20,9 @@ GridPoint = tuple[int, int]
 STEPS: tuple[GridPoint, ...] = ((1, 0), (0, 1), (-1, 0), (0, -1))
 
 #: What a path pays, in grid steps: each corner, each crossing, each step on another line,
-#: each step right beside a box, each step across the mouth of a foreign port.
-BEND, CROSSING, ON_ANOTHER, BESIDE, MOUTH = 8.0, 25.0, 80.0, 1.5, 24.0
+#: each step right beside a box, each step across the mouth of a foreign port, each corner
+#: that nearly runs into another line, as if it went on there.
+BEND, CROSSING, ON_ANOTHER, BESIDE, MOUTH, TOUCH = 8.0, 25.0, 80.0, 1.5, 24.0, 5.0
 
 #: Times that every line is taken up and laid again in view of all the others.
 PASSES = 3
@@ -167,6 +168,9 @@ def _search(grid: Grid, wire: Wire, limit: float = 1e18) -> tuple[list[int] | No
         corner = BEND
         if _others(horizontal, point, net) or _others(vertical, point, net):
             corner += ON_ANOTHER
+        ahead = point + moves[heading]
+        if _others(horizontal, ahead, net) or _others(vertical, ahead, net):
+            corner += TOUCH
         for turn in (heading, heading ^ 1, heading ^ 3):
             cost = so_far if turn == heading else so_far + corner
             if point == goal:  # only a last turn on the spot is left
@@ -275,6 +279,9 @@ class Web:
             if way != heading:
                 busy = _others(horizontal, point, net) or _others(vertical, point, net)
                 total += BEND + (ON_ANOTHER if busy else 0.0)
+                ahead = point + heading
+                if _others(horizontal, ahead, net) or _others(vertical, ahead, net):
+                    total += TOUCH
                 heading = way
             if point == path[-1]:
                 break

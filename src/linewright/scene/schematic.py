@@ -9,9 +9,10 @@ from linewright.base.shown import show_length
 from linewright.plan.model import Plan
 from linewright.scene import labels, paper
 from linewright.scene.card import CELL, Pad
+from linewright.scene.collect import network
 from linewright.scene.drawing import Box, Drawing, Group, Ink, Mark, Point, Polyline, moved
 from linewright.scene.layout import Layout, Placed, place
-from linewright.scene.network import Link, Network, network
+from linewright.scene.network import Link, Network
 from linewright.scene.router import Laid
 from linewright.scene.settle import settle
 
@@ -125,8 +126,8 @@ def mark_box(mark: Mark) -> Box:
 
 
 def _wordings(link: Link) -> tuple[tuple[str, str], ...]:
-    full = " ".join(w for w in (link.label, link.note) if w)
-    wordings = [(link.id, full), (link.id, link.label), (link.id, "")]
+    full = " ".join(w for w in (link.size, link.note) if w)
+    wordings = [(link.number, full), (link.number, link.size), (link.number, "")]
     return tuple(dict.fromkeys(wordings))
 
 
@@ -179,7 +180,7 @@ def _attempt(net: Network, gap: int, seed: int) -> Picture:
     wanted = [
         labels.Wanted(k.id, _wordings(k), _clear_of_ends(runs[k.id], k.has_arrow))
         for k in net.links
-        if not k.is_fit
+        if k.number
     ]
     strokes = [
         (key, segment) for key, points in runs.items() for segment in itertools.pairwise(points)
@@ -248,7 +249,7 @@ def draw(plan: Plan, system_id: str, *, sheet: int = 1, of: int = 1, date: str =
         paper.Title(
             car.name,
             f"{system_id.replace('-', ' ').capitalize()} system"
-            + (f", {net.fluid}" if net.fluid else ""),
+            + (f", {net.fluid}" if net.fluid and net.fluid not in system_id else ""),
             car.sha256[:10],
             date,
             sheet,
@@ -288,7 +289,9 @@ def compose(net: Network, title: paper.Title) -> Drawing:
                 for piece in labels.broken(_short_of_tip(points, link), gaps.get(link.id))
             ]
             marks += _arrows(link, points, gaps.get(link.id))
-        what = "screwed together" if link.is_fit else f"{link.id} {link.label} {link.note}".strip()
+        what = (
+            "screwed together" if link.is_fit else f"{link.number} {link.size} {link.note}".strip()
+        )
         groups.append(Group(link.id, tuple(marks), f"{what}: {link.source} to {link.target}"))
     for placed in one.layout.placed:
         at = (placed.x * CELL, placed.y * CELL)
@@ -362,8 +365,8 @@ def _told(net: Network) -> str:
     """The diagram in words, for who cannot see it."""
     parts = ", ".join(f"{n.id} {n.name}" for n in net.nodes)
     lines = "; ".join(
-        f"{k.id} {k.label} from {k.source} to {k.target}".replace("  ", " ")
+        f"{k.number} {k.size} from {k.source} to {k.target}".replace("  ", " ")
         for k in net.links
-        if not k.is_fit
+        if k.number
     )
     return f"Components: {parts}. Lines: {lines}. {paper.NOT_THIS}"

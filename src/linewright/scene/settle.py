@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from linewright.scene.card import Card, card, faces
 from linewright.scene.layout import Layout, Placed
-from linewright.scene.network import Link
+from linewright.scene.network import Link, owner
 from linewright.scene.router import STEPS, Grid, Terminal, Web, Wire, lay
 
 
@@ -109,7 +109,7 @@ def settle(layout: Layout, links: Sequence[Link], tries: int) -> tuple[Layout, W
     placed = list(layout.placed)
     of: dict[str, list[Link]] = {}
     for link in links:
-        for node in {link.source.partition(".")[0], link.target.partition(".")[0]}:
+        for node in {owner(link.source), owner(link.target)}:
             of.setdefault(node, []).append(link)
     changed = True
     while changed and tries > 0:

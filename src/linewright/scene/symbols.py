@@ -314,6 +314,59 @@ def throttle(w: float, h: float) -> Strokes:
     return (_line((-HALF, -3), (HALF, -3)), _line((-HALF, 3), (HALF, 3)), _line((-2, 3), (2, -3)))
 
 
+def pipe(w: float, h: float) -> Strokes:
+    """Charge pipe: its two walls, with a bend of air between."""
+    x, y = w / 2, h / 2
+    wall = min(2.2, y)
+    return (
+        _box(w, h),
+        _line((-x, -wall), (x, -wall), ink=Ink.FINE),
+        _line((-x, wall), (x, wall), ink=Ink.FINE),
+        _line((-1.8, 0), (1.2, 0), ink=Ink.FINE),
+        _arrow((2.2, 0), (1, 0)),
+    )
+
+
+def solenoid(w: float, h: float) -> Strokes:
+    """Solenoid valve: two ways in a box, the coil with its stroke beside it."""
+    return (
+        _box(w, h),
+        _line((0, -h / 2), (0, h / 2), ink=Ink.FINE),
+        _line((-w / 4 - 1.6, 0), (-w / 4 + 0.8, 0), ink=Ink.FINE),
+        _arrow((-w / 4 + 1.8, 0), (1, 0)),
+        _line((w / 4 - 1.6, -1.6), (w / 4 + 1.6, 1.6), ink=Ink.FINE),
+    )
+
+
+def instrument(w: float, h: float) -> Strokes:
+    """Sensor or gauge that the flow passes: circle with a needle."""
+    return (
+        Circle((0, 0), HALF, Ink.GLYPH),
+        _line((0, 0), (2.2, -2.6)),
+        Circle((0, 0), 0.6, Ink.SOLID),
+    )
+
+
+def separator(w: float, h: float) -> Strokes:
+    """Separator: diamond, a drop falling from the flow."""
+    return (
+        _diamond(),
+        _line((-HALF, 0), (HALF, 0), ink=Ink.DASHED),
+        _line((0, 0.6), (0, 2.2), ink=Ink.FINE),
+        _arrow((0, 4.0), (0, 1), 1.8),
+    )
+
+
+def compressor(w: float, h: float) -> Strokes:
+    """Compressor: circle whose open triangle points out of it, as for a gas."""
+    return Circle((0, 0), HALF, Ink.GLYPH), _line((HALF, 0), (1.2, -3.0), (1.2, 3.0), closed=True)
+
+
+def branch(w: float, h: float) -> Strokes:
+    """Block where lines join: box with a dot."""
+    return _box(w, h), Circle((0, 0), 1.1, Ink.SOLID)
+
+
 def plain(w: float, h: float) -> Strokes:
     """Anything without a symbol of its own: a box."""
     return (_box(w, h),)
@@ -337,6 +390,18 @@ SYMBOLS: tuple[tuple[str, Symbol], ...] = (
     ("take-off", Symbol(plate, True)),
     ("plate", Symbol(plate, True)),
     ("strainer", Symbol(strainer)),
+    ("screen", Symbol(strainer)),
+    ("flex", Symbol(instrument)),
+    ("sensor", Symbol(instrument)),
+    ("gauge", Symbol(instrument)),
+    ("solenoid", Symbol(solenoid, True)),
+    ("separator", Symbol(separator)),
+    ("charge pipe", Symbol(pipe, True)),
+    ("manifold block", Symbol(branch, True)),
+    ("y block", Symbol(branch, True)),
+    ("sump", Symbol(tank, True)),
+    ("airbox", Symbol(closed_tank, True)),
+    ("compressor", Symbol(compressor)),
     ("canister", Symbol(accumulator)),
     ("filter head", Symbol(filter_)),
     ("filter", Symbol(filter_)),
@@ -361,10 +426,9 @@ SYMBOLS: tuple[tuple[str, Symbol], ...] = (
     ("manifold", Symbol(manifold, half_width=8.0, up=3.2, down=4.0)),
     ("throttle", Symbol(throttle)),
     ("restrictor", Symbol(restrictor)),
-    ("jet", Symbol(restrictor)),
+    ("jet", Symbol(restrictor, up=3.0, down=3.0)),
     ("bulkhead", Symbol(bulkhead, up=5.5, down=5.5)),
     ("tee", Symbol(tee, half_width=0.9, up=0.9, down=0.9)),
-    ("manifold block", Symbol(plain, True)),
     ("fuel cell", Symbol(closed_tank, True)),
     ("surge", Symbol(closed_tank, True)),
     ("swirl", Symbol(closed_tank, True)),

@@ -29,7 +29,13 @@ Parts = Mapping[str, tuple[str, str, str]]
 
 
 def component(
-    key: str, kind: str, system: str | None, ports: str, *, on: str | None = None, z: float | None = None
+    key: str,
+    kind: str,
+    system: str | None,
+    ports: str,
+    *,
+    on: str | None = None,
+    z: float | None = None,
 ) -> Component:
     """A component; a port without a role has none."""
     made = {}
@@ -75,10 +81,22 @@ def roadster() -> Plan:
         [System("oil", Medium.OIL, "10W-40")],
         [
             component("ENG", "engine", "oil", "filter"),
-            component("TOP", "filter take-off plate", "oil", "mount OUT/out IN/return", on="ENG.filter"),
-            component("FH", "remote filter head", "oil", "in-L/in in-R/in out-L/out out-R/out gauge/sensor stud"),
+            component(
+                "TOP", "filter take-off plate", "oil", "mount OUT/out IN/return", on="ENG.filter"
+            ),
+            component(
+                "FH",
+                "remote filter head",
+                "oil",
+                "in-L/in in-R/in out-L/out out-R/out gauge/sensor stud",
+            ),
             component("CAN", "filter canister", "oil", "mount", on="FH.stud"),
-            component("TH", "oil thermostat", "oil", "engine-in/in engine-out/out cooler-out/out cooler-in/in"),
+            component(
+                "TH",
+                "oil thermostat",
+                "oil",
+                "engine-in/in engine-out/out cooler-out/out cooler-in/in",
+            ),
             component("CO", "oil cooler", "oil", "in/in out/out"),
             component("PS", "pressure sensor", "oil", "mount", on="FH.gauge"),
             component("TS", "temperature sensor", "oil", "mount", on="FH.out-L"),
@@ -101,7 +119,13 @@ def e85() -> Plan:
         "E85 boot",
         [System(f, Medium.FUEL, "E85")],
         [
-            component("FC", "fuel cell", f, "pick-up/out return/return vent/vent drain/empty fill/fill", z=0.45),
+            component(
+                "FC",
+                "fuel cell",
+                f,
+                "pick-up/out return/return vent/vent drain/empty fill/fill",
+                z=0.45,
+            ),
             component("RV", "roll-over valve", f, "mount out/out", on="FC.vent", z=0.7),
             component("SF", "fuel strainer", f, "in/in out/out", z=0.3),
             component("FP", "fuel pump", f, "in/in out/out", z=0.28),
@@ -110,7 +134,12 @@ def e85() -> Plan:
             component("BH2", "bulkhead", f, "inside outside"),
             component("BH3", "bulkhead", f, "inside outside"),
             component("FR", "fuel rail", f, "in/in out/out"),
-            component("RG", "fuel regulator", f, "in-1/in in-2/in return/out gauge/sensor reference/sensor"),
+            component(
+                "RG",
+                "fuel regulator",
+                f,
+                "in-1/in in-2/in return/out gauge/sensor reference/sensor",
+            ),
             component("MAN", "inlet manifold", f, "reference/sensor"),
             component("PS", "pressure sensor", f, "mount", on="RG.gauge"),
         ],
@@ -209,7 +238,9 @@ def loop_pair() -> Network:
     links = []
     for number, text in enumerate(_PAIR_LINES.split("\n")[1:-1], 1):
         start, end, letter = text.split()
-        links.append(Link(f"{letter}{number:02}", start, end, letter, "-10"))
+        links.append(
+            Link(f"{letter}{number:02}", start, end, letter, f"{letter}{number:02}", "-10")
+        )
     into = {link.target: True for link in links} | {link.source: False for link in links}
     nodes = []
     for text in _PAIR.split("\n")[1:-1]:
@@ -220,8 +251,14 @@ def loop_pair() -> Network:
             port = f"{key}.{name}"
             linked = port in into
             pins.append(
-                Pin(port, name, _ROLES.get(role), linked, "" if linked else "plug",
-                    flows_in=into.get(port))  # fmt: skip
+                Pin(
+                    port,
+                    name,
+                    _ROLES.get(role),
+                    linked,
+                    "" if linked else "plug",
+                    flows_in=into.get(port),
+                )
             )
         nodes.append(Node(key, kind, kind, tuple(pins)))
     return Network("pair", "O", "", tuple(nodes), tuple(links))
