@@ -8,8 +8,8 @@ from linewright.tables import hoses
 
 _SIXTEENTH = 0.0254 / 16
 
-#: Clamped hose below this bore has the thin wall of a heater or reference hose. [m]
-_SMALL = 0.012
+#: Clamped hose below this bore has the thin wall of SAE J20 20R3 heater hose. [m]
+_SMALL = 0.009
 
 #: Stands in for a size that nobody has chosen; its grade and basis say so. [m]
 _MIDDLING = 0.012
@@ -31,7 +31,7 @@ def outside(car: Car, line: Line) -> Figure:
         From the table of its family; where that has none, the bore and a default wall,
         which its grade and basis say.
     """
-    bore = _named(line.size)
+    bore = named(line.size)
     if line.construction is Construction.TUBE and line.size.startswith("-"):
         return Figure(bore.value, "m", Grade.DERIVED, "dash in sixteenths")
     if line.construction is Construction.PIPE:
@@ -73,8 +73,24 @@ def on_spigot(car: Car, spigot: Figure, line: Line | None) -> Figure:
     )
 
 
-def _named(size: str) -> Figure:
-    """The diameter that a size is named after; a middling one where none was chosen."""
+def named(size: str) -> Figure:
+    """Diameter that a size is named after.
+
+    Parameters
+    ----------
+    size : str
+        A dash, or millimetres as a plain number.
+
+    Returns
+    -------
+    Figure
+        The diameter [m]; a middling one, graded so, where no size was chosen.
+
+    Examples
+    --------
+    >>> named("-8").value, named("38").value
+    (0.0127, 0.038)
+    """
     if size.startswith("-"):
         return Figure(
             int(size[1:]) * _SIXTEENTH, "m", Grade.PRACTICE, "dash in sixteenths, taken as the bore"

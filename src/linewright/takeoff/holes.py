@@ -72,12 +72,12 @@ def thread_hole(car: Car, dash: str) -> Figure:
 
 
 def _pass(car: Car, spot: Spot, joint: str, part: Part) -> Hole:
-    dash = next((e.size for e in part.ends if e.family is Family.FLARE_37), part.ends[0].size)
+    dash = next((e.size for e in part.ends if e.family is Family.FLARE_37), None)
     return Hole(
         id=spot.id,
         what=f"hole for {part.name}",
         where=_where(car, spot.fit.panel if spot.fit else None),
-        diameter=thread_hole(car, dash),
+        diameter=thread_hole(car, dash) if dash else None,
         gate="before paint",
         because=tuple(dict.fromkeys((joint, *spot.ports))),
         note="deburr both sides; a panel washer on each face; leave room for a spanner on the nut",

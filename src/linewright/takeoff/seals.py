@@ -7,7 +7,7 @@ the same ring in hot oil and in coolant is two rows.
 
 from collections.abc import Iterable, Iterator
 
-from linewright.base.evidence import Figure, Grade, weakest
+from linewright.base.evidence import weakest
 from linewright.car.model import Car, Medium
 from linewright.catalogue.sundries import clamp_for, hardware_for
 from linewright.ends.end import End, Family
@@ -105,8 +105,7 @@ def _hardware(spot: Spot, joint: str, need: SealNeed) -> Want:
 def _clamp(car: Car, spot: Spot, joint: str, near: End, far: End, need: SealNeed) -> Want:
     """A clamp that holds the hose's outside on the bead, not its bore."""
     spigot = next((end for end in (near, far) if end.family in _SPIGOTS), far)
-    typed = Figure(float(spigot.size) / 1000, "m", Grade.STATED, "spigot as typed")
-    over = girth.on_spigot(car, typed, spot.line)
+    over = girth.on_spigot(car, girth.named(spigot.size), spot.line)
     kind = clamp_kind(spot)
     part = clamp_for(kind, over.value)
     size = f"{over.value * 1000:g} mm"

@@ -34,6 +34,22 @@ def test_worked_system_b_counts_started_spacings(millimetres: int, clips: int) -
     assert count(millimetres / 1000, 0.3, FUEL) == clips
 
 
+@pytest.mark.parametrize(
+    ("size", "hose", "millimetres"),
+    [
+        ("-4", "tube, aluminium", 343),  # FAA-H-8083-30 table 7-5 [from memory]
+        ("-4", "tube", 406),  # MIL-H-8891A table II
+        ("-20", "tube, steel", 450),  # the table allows 800: the setting is closer
+    ],
+)
+def test_hard_tube_is_held_as_its_table_says_or_closer(
+    size: str, hose: str, millimetres: float
+) -> None:
+    tube = replace(OIL, construction=Construction.TUBE, size=size, hose=hose)
+
+    assert spacing(CAR, tube) * 1000 == pytest.approx(millimetres)
+
+
 def test_the_shortest_hose_has_one_clip() -> None:
     assert count(0.01, 0.45, OIL) == 1
 
