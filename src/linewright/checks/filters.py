@@ -45,7 +45,7 @@ def _too_fine(car: Car, topology: Topology) -> Iterator[Finding]:
         for port in pump.ports.values():
             if kind_role(pump, port.name) is not Role.IN:
                 continue
-            for part in _up_to_the_last_pump(topology, port.id):
+            for part in _drawn_through(topology, port.id):
                 micron = part.traits.get("micron")
                 if part.kind not in _FILTERS or not isinstance(micron, int | float):
                     continue
@@ -67,11 +67,16 @@ def _too_fine(car: Car, topology: Topology) -> Iterator[Finding]:
                 )
 
 
-def _up_to_the_last_pump(topology: Topology, port: str) -> Iterator[Component]:
+def _drawn_through(topology: Topology, port: str) -> tuple[Component, ...]:
+    """What stands between a pump and the tank or pot that it draws from."""
+    met: list[Component] = []
     for part in topology.before(port).components:
-        if part.kind in _PUMPS or part.kind == "surge pot":
-            return  # what stands before another pump is pushed through, not drawn
-        yield part
+        if part.kind in _PUMPS:
+            return ()  # another pump pushes: nothing is drawn through
+        if part.kind == "surge pot":
+            break
+        met.append(part)
+    return tuple(met)
 
 
 def _unfiltered(car: Car, topology: Topology) -> Iterator[Finding]:
