@@ -141,7 +141,7 @@ def test_a_pump_without_a_strainer_before_it_is_a_stop() -> None:
     )
 
     assert _stops(text) == {("no-strainer", ("FP",))}
-    assert set(_new(B, text)) == {"no-strainer", "seal-as-supplied"}  # fewer rings to name
+    assert set(_new(B, text)) == {"no-strainer"}
 
 
 def test_a_pump_without_its_check_valve_is_warned_of() -> None:

@@ -66,7 +66,8 @@ def _as_supplied(system: System, placed: list[tuple[str, str, Choice]]) -> Findi
     return Finding(
         code="seal-as-supplied",
         severity=RULES["seal-as-supplied"],
-        about=tuple(sorted((joint for joint, _, _ in placed), key=natural_key)),
+        # About the system, not its joints: one more joint does not undo a decision on it.
+        about=(system.id,),
         reason=(
             f"Fittings for {system.id} mostly come with {AS_SUPPLIED} rings, which are not "
             f"meant for {_conditions(system)}."
