@@ -72,7 +72,9 @@ def _rows(takeoff: Takeoff, ids: Iterable[str]) -> int:
     def hangs(because: Iterable[str]) -> bool:
         return any(b == i or b.startswith(f"{i}.") for b in because for i in wanted)
 
-    return sum(hangs(r.because) for r in takeoff.rows) + sum(
+    # Caps and tags are lost with a wrong port, but nobody orders twice for them.
+    rows = [r for r in takeoff.rows if r.group != "sundries"]
+    return sum(hangs(r.because) for r in rows) + sum(
         hangs(h.because) for h in takeoff.hoses
     )
 

@@ -1,0 +1,141 @@
+# SPDX-License-Identifier: Apache-2.0
+"""All checks together: order, each finding once, overrules, systems."""
+
+from dataclasses import replace
+
+from linewright.base.evidence import Figure, Grade
+from linewright.base.finding import Finding, Overrule, Severity
+from linewright.base.ids import natural_key
+from linewright.checks.model import Checked
+from linewright.checks.run import run
+from linewright.plan.model import Plan
+from tests.unit.checks.small_plans import FUEL, OIL, found, line, plan, thing
+
+ENDS = {"in": "-10 ORB female", "out": "-10 ORB female"}
+TWO = thing("a", "inline oil filter", ENDS) + thing("b", "inline oil filter", ENDS)
+LINE = line("O01", "a.out", "b.in")
+THICK = '[panels.floor]\nthickness = "40 mm"\n'
+PASSED = line("O01", "a.out", "b.in", 'passes = ["floor"]')
+
+
+def _again(small: Plan, *overrules: Overrule) -> Checked:
+    return run(replace(small.car, overrules=overrules), small.joints, small.routes, small.takeoff)
+
+
+def _of(checked: Checked, code: str) -> list[Finding]:
+    return [f for f in checked.findings if f.code == code]
+
+
+def test_findings_come_worst_first_and_in_natural_order() -> None:
+    findings = plan(OIL, TWO, LINE).findings
+    keys = [
+        (f.severity.rank, f.system or "", f.code, natural_key(" ".join(f.about))) for f in findings
+    ]
+
+    assert keys == sorted(keys)
+    assert findings[0].severity is Severity.STOP
+
+
+def test_every_finding_is_there_once_and_has_its_system() -> None:
+    small = plan(OIL, TWO, LINE)
+    keys = [f.key for f in small.findings]
+
+    assert len(set(keys)) == len(keys)
+    assert {f.system for f in small.findings} == {"oil"}
+
+
+def test_an_overruled_finding_stays_on_record_and_stops_no_more() -> None:
+    small = plan(OIL, TWO, LINE)
+    overrule = Overrule("open-port", ("a.in",), "it is welded shut", "Ann", "2026-11-20")
+    checked = _again(small, overrule)
+    (marked,) = (f for f in _of(checked, "open-port") if f.about == ("a.in",))
+
+    assert marked.overruled == overrule
+    assert Plan(small.car, small.joints, small.routes, small.takeoff, checked).stops == tuple(
+        f for f in checked.findings if f.severity is Severity.STOP and f.about != ("a.in",)
+    )
+    assert [r.about for r in checked.risks if r.kind == "overruled stop"] == [("a.in",)]
+
+
+def test_an_overrule_names_its_ids_in_any_order() -> None:
+    small = plan(OIL, THICK, TWO, PASSED)
+    checked = _again(small, Overrule("grip-exceeded", ("floor", "O01"), "a long fitting"))
+
+    assert _of(checked, "grip-exceeded")[0].overruled is not None
+
+
+def test_a_finding_that_got_worse_than_accepted_counts_again() -> None:
+    small = plan(OIL, THICK, TWO, PASSED)
+    accepted = Overrule("grip-exceeded", ("O01", "floor"), "a long fitting", accepted=0.030)
+    checked = _again(small, accepted)
+    (worse,) = _of(checked, "overrule-worse")
+
+    assert _of(checked, "grip-exceeded")[0].overruled is None
+    assert worse.severity is Severity.WARN
+    assert worse.reason == (
+        "grip-exceeded at O01, floor was accepted at 0.03 (a long fitting) and is now 0.04."
+    )
+
+
+def test_a_finding_no_worse_than_accepted_stays_overruled() -> None:
+    small = plan(OIL, THICK, TWO, PASSED)
+    accepted = Overrule("grip-exceeded", ("O01", "floor"), "a long fitting", accepted=0.040)
+    checked = _again(small, accepted)
+
+    assert _of(checked, "grip-exceeded")[0].overruled == accepted
+    assert _of(checked, "overrule-worse") == []
+
+
+def test_an_overrule_that_meets_nothing_is_noted_with_what_there_is() -> None:
+    small = plan(OIL, TWO, LINE)
+    checked = _again(small, Overrule("open-port", ("a.inn",), "typed wrong"))
+    (idle,) = _of(checked, "overrule-idle")
+
+    assert idle.severity is Severity.NOTE
+    assert idle.reason == "The overrule of open-port at a.inn meets no finding."
+    assert idle.remedy == "Findings of that code are about: a.in; b.out."
+
+
+def test_an_overrule_of_what_is_mended_is_noted() -> None:
+    small = plan(OIL, TWO, LINE)
+    (idle,) = _of(_again(small, Overrule("choke", ("a.in",), "long ago")), "overrule-idle")
+
+    assert idle.remedy == "No such finding is left: strike the overrule out."
+
+
+def test_findings_of_joints_routes_and_takeoff_are_heard() -> None:
+    small = plan(OIL, TWO, LINE)
+    said = Finding("choke", Severity.WARN, ("O01.A",), "narrow")
+    checked = run(small.car, replace(small.joints, findings=(said,)), small.routes, small.takeoff)
+
+    assert _of(checked, "choke")[0].system == "oil"
+
+
+def test_a_hose_with_two_bent_ends_has_its_clock_angle_as_a_step() -> None:
+    bent = plan(OIL, TWO, line("O01", "a.out", "b.in", "ends = ['90', '45']"))
+    straight = plan(OIL, TWO, line("O01", "a.out", "b.in", "ends = ['90', 'straight']"))
+
+    assert ("clock-ends", ("O01",)) in {(s.code, s.about) for s in bent.checked.steps}
+    assert ("clock-ends", ("O01",)) not in {(s.code, s.about) for s in straight.checked.steps}
+
+
+def test_a_line_to_the_engine_has_its_slack_as_a_step() -> None:
+    block = thing("block", "engine", {"oil-feed": "-10 ORB female"})
+    small = plan(OIL, TWO, block, line("O01", "a.out", "block.oil-feed"))
+    (step,) = (s for s in small.checked.steps if s.code == "slack-at-engine")
+
+    assert step.about == ("O01",)
+    assert "leave 38 mm free" in step.text
+
+
+def test_the_same_document_gives_the_same_findings() -> None:
+    assert plan(FUEL, TWO).findings == plan(FUEL, TWO).findings
+
+
+def test_a_setting_of_the_document_replaces_the_default() -> None:
+    small = plan(OIL, THICK, TWO, PASSED)
+    settings = {"bulkhead-grip": Figure(0.050, "m", Grade.STATED)}
+    checked = run(replace(small.car, settings=settings), small.joints, small.routes, small.takeoff)
+
+    assert found(small, "grip-exceeded")
+    assert _of(checked, "grip-exceeded") == []
