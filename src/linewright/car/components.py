@@ -322,15 +322,21 @@ def riding(found: Mapping[str, Component], root: Table) -> dict[str, Component]:
         The same components, in the same order.
     """
     raw = root.values.get("components")
-    rides = {name: each.rides for name, each in found.items()}
-    for _ in found:  # a chain of mounted parts is no longer than there are parts
-        before = dict(rides)
-        for name, each in found.items():
-            typed = raw.get(name) if isinstance(raw, dict) else None
-            said_so = isinstance(typed, dict) and "rides" in typed
-            owner = each.on.partition(".")[0] if each.on else ""
-            if owner in rides and not said_so:
-                rides[name] = rides[owner]
-        if rides == before:
-            break
+    typed = {
+        name
+        for name, values in (raw.items() if isinstance(raw, dict) else ())
+        if isinstance(values, dict) and "rides" in values
+    }
+    rides: dict[str, str] = {}
+    for name, each in found.items():
+        chain = {name: None}
+        here = each
+        while here.on and here.id not in typed and here.id not in rides:
+            owner = found.get(here.on.partition(".")[0])
+            if owner is None or owner.id in chain:
+                break
+            chain[owner.id] = None
+            here = owner
+        body = rides.get(here.id, here.rides)
+        rides.update(dict.fromkeys(chain, body))
     return {name: replace(each, rides=rides[name]) for name, each in found.items()}

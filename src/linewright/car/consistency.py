@@ -229,6 +229,7 @@ def mounted(
     panels : Mapping
         Panels by id.
     """
+    sound: set[str] = set()
     for each in components.values():
         path = ("components", each.id)
         if each.system and each.system not in systems:
@@ -237,8 +238,10 @@ def mounted(
             _missing(log, (*path, "panel"), "panel", each.panel, panels)
         if each.on is None or not has_port(log, (*path, "on"), each.on, components):
             continue
-        chain, here = [each.id], each
+        chain, here = {each.id: None}, each
         while here.on and (owner := components.get(here.on.partition(".")[0])):
+            if owner.id in sound:
+                break
             if owner.id in chain:
                 if owner.id == each.id and each.id == min(chain):
                     ring = " on ".join([*chain, owner.id])
@@ -247,8 +250,10 @@ def mounted(
                         f"{ring}: a component cannot sit on itself. Correct one of them.",
                     )
                 break
-            chain.append(owner.id)
+            chain[owner.id] = None
             here = owner
+        else:
+            sound.update(chain)
 
 
 def used_once(log: Log, lines: Lines, components: Components, closed: Mapping[str, Closed]) -> None:

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """What the builder need not type: system, service, hose, size and length tier of a line."""
 
+from collections import deque
 from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
@@ -85,8 +86,11 @@ def port_systems(
     links = [(line.from_port, line.to_port) for line in lines.values()]
     links += [(f"{c.id}.{c.mount}", c.on) for c in components.values() if c.on and c.mount]
     for each in components.values():
-        open_ports = [p.id for p in each.ports.values() if p.medium is None]
-        links += pairwise(open_ports)
+        links += pairwise(p.id for p in each.ports.values() if p.medium is None)
+    beside: dict[str, list[str]] = {}
+    for a, b in links:
+        beside.setdefault(a, []).append(b)
+        beside.setdefault(b, []).append(a)
 
     def give(port_id: str, system: str) -> bool:
         port = ports.get(port_id)
@@ -101,12 +105,11 @@ def port_systems(
         if line.system in systems:
             give(line.from_port, line.system)
             give(line.to_port, line.system)
-    changed = True
-    while changed:
-        changed = False
-        for a, b in links:
-            changed |= b in found and give(a, found[b])
-            changed |= a in found and give(b, found[a])
+    # Outwards from what is known, nearest first, in the order of the document.
+    reached = deque(found)
+    while reached:
+        here = reached.popleft()
+        reached.extend(there for there in beside.get(here, ()) if give(there, found[here]))
     if len(systems) == 1:
         (only,) = systems
         for port_id in ports:

@@ -16,7 +16,7 @@ from linewright.car.table import Log, Table, said
 from linewright.car.upgrade import upgraded
 
 #: A document is typed by hand; more than this is some other file.
-MOST_BYTES = 2_000_000
+MOST_BYTES = 1_000_000
 
 _SECTIONS = (
     "car",

@@ -12,6 +12,9 @@ from linewright.car.line_index import Path, shown_key
 
 _T = TypeVar("_T")
 
+#: More than these are not collected: nobody reads them, and the first explain the rest.
+MOST_FAULTS = 200
+
 
 def nearest(word: str, allowed: Iterable[str]) -> str:
     """Ask whether another word was meant.
@@ -109,7 +112,13 @@ class Log:
 
     def add(self, path: Path, message: str) -> None:
         """Note what is wrong at a key."""
-        self.found.append(Fault(message, shown_key(path), self.line(path)))
+        if len(self.found) < MOST_FAULTS:
+            self.found.append(Fault(message, shown_key(path), self.line(path)))
+
+    @property
+    def is_full(self) -> bool:
+        """Whether so much is wrong that more would not be read."""
+        return len(self.found) >= MOST_FAULTS
 
     def assume(self, path: Path, value: str, grade: Grade) -> None:
         """Note a default that was taken, so that it can be shown."""
@@ -119,6 +128,8 @@ class Log:
         """Raise all that was found, in the order of the document."""
         if self.found:
             ordered = sorted(dict.fromkeys(self.found), key=lambda f: f.line or 0)
+            if self.is_full:
+                ordered.append(Fault(f"and more; the first {MOST_FAULTS} are listed."))
             raise DocumentError(self.file, ordered)
 
 
@@ -272,6 +283,8 @@ class Table:
         """Refuse the keys that nobody asked for; ``also`` explains some of them."""
         article = "an" if self.what[0] in "aeiou" else "a"
         for key in self.values:
+            if self.log.is_full:
+                return
             if key in self.known:
                 continue
             why = (also or {}).get(key)

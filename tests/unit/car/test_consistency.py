@@ -450,11 +450,20 @@ def test_lists_too_deep_to_read_are_refused() -> None:
 
 def test_a_huge_file_is_refused_unread() -> None:
     with pytest.raises(DocumentError) as caught:
-        read_bytes(b"#" * 2_000_001, "car.toml")
+        read_bytes(b"#" * 1_000_001, "car.toml")
 
-    assert str(caught.value) == ("car.toml, is larger than 2 MB; a car document is typed by hand.")
+    assert str(caught.value) == ("car.toml, is larger than 1 MB; a car document is typed by hand.")
 
 
 def test_each_message_of_a_key_names_file_line_and_key() -> None:
     for rest, message in CASES.values():
         assert re.match(r"car\.toml, line \d+: [a-z]", message), rest
+
+
+def test_so_many_faults_are_listed_as_can_be_read() -> None:
+    many = "".join(f'k{n} = {{ kind = "tee", mass = "{n}" }}\n' for n in range(300))
+
+    lines = fault(many).split("\n")
+
+    assert len(lines) == 201
+    assert lines[-1] == "car.toml, and more; the first 200 are listed."

@@ -349,3 +349,49 @@ def test_the_index_of_lines_knows_every_form_of_toml() -> None:
         ("h", "i j"): 15,
         ("h", "i j", "k"): 16,
     }
+
+
+def test_what_is_screwed_on_rides_along_unless_its_builder_says_otherwise() -> None:
+    car = read_text(
+        SMALL
+        + 'ENG = { kind = "engine" }\n'
+        + 'TOP = { kind = "filter take-off plate", on = "ENG.filter" }\n'
+        + 'CAN = { kind = "filter canister", on = "TOP.stud" }\n'
+        + 'PS = { kind = "pressure sensor", on = "CAN.tap", rides = "chassis" }\n'
+        + '[ports]\n"TOP.stud" = "3/4-16 spin-on male"\n"CAN.tap" = "1/8 NPT female"\n'
+    )
+
+    assert {name: car.components[name].rides for name in ("TOP", "CAN", "PS")} == {
+        "TOP": "engine",
+        "CAN": "engine",
+        "PS": "chassis",
+    }
+
+
+def test_settings_are_read_and_the_rest_is_shown_with_its_grade() -> None:
+    car = read_text(SMALL + '[settings]\nslack = "8 %"\nclip-spacing = "12 in"\n')
+
+    assert car.settings["slack"].value == 0.08
+    assert car.settings["clip-spacing"].value == pytest.approx(0.3048)
+    assert assumed(car)["settings.cut-allowance"] == ("25 mm", Grade.PRACTICE)
+    assert "settings.slack" not in assumed(car)
+
+
+def test_an_overrule_is_kept_with_its_value_and_day() -> None:
+    car = read_text(
+        SMALL + '[[overruled]]\ncode = "choke"\nabout = ["B.in", "A.out"]\nreason = "short"\n'
+        'by = "me"\nwhen = 2026-11-25\naccepted = "49 %"\n'
+    )
+    (overrule,) = car.overrules
+
+    assert (overrule.code, overrule.about) == ("choke", ("A.out", "B.in"))
+    assert (overrule.accepted, overrule.by, overrule.when) == (0.49, "me", "2026-11-25")
+
+
+def test_the_starter_plans_without_a_stop() -> None:
+    from linewright.plan.make import make
+
+    plan = make(read_text(starter()))
+
+    assert plan.stops == ()
+    assert len(plan.takeoff.rows) > 10
