@@ -75,7 +75,6 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "string-too-short": _STOP,  # string shorter than the straight distance
         "suction-rating": _ASK,  # suction hose without a vacuum figure in the data
         "suction-size": _WARN,  # suction line smaller than practice
-        "swivel-open": _ASK,  # hose end: fixed or full swivel not said
         "taper-elbow": _WARN,  # an elbow on a taper thread stops where it stops
         "taper-in-aluminium": _WARN,  # taper thread in an aluminium port
         "turbo-feed": _WARN,  # turbo feed pressure not limited
