@@ -33,7 +33,7 @@ def nearest(word: str, allowed: Iterable[str]) -> str:
 
     Examples
     --------
-    >>> nearest("fule", ["fuel", "oil"])
+    >>> nearest("fuell", ["fuel", "oil"])
     ' Did you mean "fuel"?'
     """
     words = list(dict.fromkeys(allowed))

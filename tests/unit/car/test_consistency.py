@@ -89,8 +89,8 @@ CASES = {
         "is 100 m.",
     ),
     "an unknown key": (
-        '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", strng = "700 mm" }',
-        'car.toml, line 15: lines.O01.strng: is no key of a line. Did you mean "string"? Allowed: '
+        '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", sstring = "700 mm" }',
+        'car.toml, line 15: lines.O01.sstring: is no key of a line. Did you mean "string"? Allowed: '
         "mocked-up, string, guess, string-from, passes, from, to, system, medium, size, hose, "
         "service, ends, crosses, passes-at, follows, sleeve, note.",
     ),
@@ -222,8 +222,8 @@ CASES = {
         "Systems: oil.",
     ),
     "an unknown panel": (
-        '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", passes = ["flor"] }',
-        'car.toml, line 15: lines.O01.passes: there is no panel "flor". Did you mean "floor"? '
+        '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", passes = ["floorr"] }',
+        'car.toml, line 15: lines.O01.passes: there is no panel "floorr". Did you mean "floor"? '
         "Panels: floor.",
     ),
     "pieces without a pass": (
