@@ -6,7 +6,7 @@ PIP    := $(BIN)/python -m pip --disable-pip-version-check --no-input -q
 INSTALL = $(PIP) install --require-hashes --only-binary :all:
 PACKAGE = $(PIP) install --no-deps --no-build-isolation -e .
 
-.PHONY: demo test lint types prove bench accept docs pins clean
+.PHONY: demo test lint types prove bench accept docs pins resolve clean
 
 demo: .venv/.run  ## plan the demo car, print the summary, write book, lists and pictures
 	$(BIN)/linewright plan examples/juniper/car.toml --out $(OUT)/juniper; \
@@ -59,3 +59,8 @@ clean:
 	$(INSTALL) -r requirements/dev.txt
 	$(PACKAGE)
 	@touch $@ .venv/.run
+
+resolve:  ## resolve the pins' ranges to wheels alone, for each system and Python (needs uv)
+	@for python in 3.11 3.12 3.13 3.14; do for system in x86_64-manylinux_2_28 aarch64-unknown-linux-gnu x86_64-pc-windows-msvc macos; do \
+	  uv pip compile -q --python-version $$python --python-platform $$system --only-binary :all: pyproject.toml -o /dev/null >/dev/null \
+	    && echo "wheels for Python $$python on $$system" || exit 1; done; done

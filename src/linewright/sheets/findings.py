@@ -184,7 +184,7 @@ def step_list(plan: Plan) -> Table:
         "steps",
         "Steps to tick",
         (Column("", 0.3), Column("About", 1.4), Column("Step", 6.0)),
-        tuple(("☐", ", ".join(s.about), s.text) for s in plan.checked.steps),
+        tuple(("□", ", ".join(s.about), s.text) for s in plan.checked.steps),
         empty="No special steps.",
     )
 

@@ -235,7 +235,7 @@ def cut_list(plan: Plan) -> Table:
             figure_length(cut.assembly, show, tiers[cut.run]),
             figure_length(cut.cut, show, tiers[cut.run]),
             cut.note,
-            "☐",
+            "□",
         )
         for cut in sorted(plan.takeoff.cuts, key=lambda c: natural_key(c.run))
     ]
