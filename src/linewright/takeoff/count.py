@@ -4,7 +4,17 @@
 from linewright.car.model import Car
 from linewright.joints.model import Joints
 from linewright.routes.model import Routes
-from linewright.takeoff import components, cuts, holes, parts, passes, seals, sundries, supplied
+from linewright.takeoff import (
+    components,
+    cuts,
+    either,
+    holes,
+    parts,
+    passes,
+    seals,
+    sundries,
+    supplied,
+)
 from linewright.takeoff.merge import merge
 from linewright.takeoff.model import Takeoff
 from linewright.takeoff.wanted import spots
@@ -46,4 +56,5 @@ def count(car: Car, joints: Joints, routes: Routes) -> Takeoff:
         cuts=cuts.cuts(car, routes),
         holes=holes.holes(car, joints, found),
         findings=supplied.findings(found),
+        either=either.either(car, joints),
     )

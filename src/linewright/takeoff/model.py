@@ -81,11 +81,26 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True)
+class Either:
+    """What covers every reading of one port that is not settled.
+
+    ``rows`` are not in the order: they are what to add so that no reading holds up the
+    line. ``price_index`` is their sum, for comparing, never money.
+    """
+
+    port: str
+    readings: tuple[str, ...]
+    rows: tuple[Row, ...]
+    price_index: float
+
+
+@dataclass(frozen=True, slots=True)
 class Takeoff:
-    """All that has to exist."""
+    """All that has to exist; ``either`` is what would cover open readings, beside it."""
 
     rows: tuple[Row, ...]
     hoses: tuple[HoseRow, ...]
     cuts: tuple[Cut, ...]
     holes: tuple[Hole, ...] = ()
     findings: tuple[Finding, ...] = ()
+    either: tuple[Either, ...] = ()

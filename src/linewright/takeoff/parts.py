@@ -60,7 +60,7 @@ def unsettled(car: Car, joints: Joints) -> Iterator[Want]:
         port = car.port(end.port)
         if port is None or not port.end.is_unknown:
             continue
-        part = _agreed(end, line)
+        part = agreed(end, line)
         if part is not None:
             yield Want(
                 code=part.code,
@@ -76,7 +76,22 @@ def unsettled(car: Car, joints: Joints) -> Iterator[Want]:
             )
 
 
-def _agreed(end: Termination, line: Line) -> Part | None:
+def agreed(end: Termination, line: Line) -> Part | None:
+    """Hose end that an end needs whatever its port turns out to be.
+
+    Parameters
+    ----------
+    end : Termination
+        An end whose port is not settled.
+    line : Line
+        Its line.
+
+    Returns
+    -------
+    Part or None
+        The one that all readings share; with no reading the one of the line's own size and
+        typed angle; None where readings differ or the angle is open.
+    """
     offered = {chain.hose_end for chain in end.alternatives}
     if len(offered) == 1:
         return offered.pop()

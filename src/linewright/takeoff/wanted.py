@@ -66,20 +66,8 @@ def spots(car: Car, joints: Joints) -> tuple[Spot, ...]:
     """
     found: list[Spot] = []
     for end in joints.terminations:
-        if end.chain is None:
-            continue
-        line = car.lines.get(end.line)
-        found.append(
-            Spot(
-                id=f"{end.hose}.{end.side}",
-                ports=(end.port,),
-                chain=end.chain,
-                line=line,
-                system=_system(car, line, (end.port,)),
-                is_certain=_is_known(car, end.port),
-                termination=end,
-            )
-        )
+        if end.chain is not None:
+            found.append(at_end(car, end, end.chain))
     for fit in joints.fits:
         if fit.chain is None:
             continue
@@ -96,6 +84,35 @@ def spots(car: Car, joints: Joints) -> tuple[Spot, ...]:
             )
         )
     return tuple(found)
+
+
+def at_end(car: Car, end: Termination, chain: Chain) -> Spot:
+    """One chain at the end of a piece of hose.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    end : Termination
+        The end.
+    chain : Chain
+        The chain that was chosen for it, or another that was offered.
+
+    Returns
+    -------
+    Spot
+        The chain with its ids, line and system.
+    """
+    line = car.lines.get(end.line)
+    return Spot(
+        id=f"{end.hose}.{end.side}",
+        ports=(end.port,),
+        chain=chain,
+        line=line,
+        system=_system(car, line, (end.port,)),
+        is_certain=_is_known(car, end.port),
+        termination=end,
+    )
 
 
 def _is_known(car: Car, port_id: str) -> bool:
