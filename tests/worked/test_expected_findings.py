@@ -60,8 +60,8 @@ def test_system_a_notes_that_its_filter_thread_is_also_a_dash_eight(roadster: Pl
     (note,) = (f for f in roadster.findings if f.code == "look-alike")
 
     assert "3/4-16" in note.reason
-    assert "flare_37 -8" in note.reason
-    assert "orb_unf -8" in note.reason
+    assert "-8 flare" in note.reason
+    assert "-8 ORB" in note.reason
     assert "ENG.filter" in note.about
 
 

@@ -11,6 +11,7 @@ from linewright.checks.raising import raised
 from linewright.checks.topology import Topology
 from linewright.ends.end import End, Family, Gender
 from linewright.ends.lookalikes import LookAlike, lookalikes
+from linewright.ends.notation import show
 
 #: Families whose look-alikes really lie in the same drawer, and which those are.
 _MISTAKEN = {
@@ -63,15 +64,22 @@ def _is_taken_for(end: End, like: LookAlike) -> bool:
     return like.is_same_thread or (end.family is Family.BSPP and like.overlap >= _CONVINCING)
 
 
+def _named(like: LookAlike) -> str:
+    """A look-alike as the trade says it; a taper goes by its family alone."""
+    if like.family is Family.BSPT:
+        return f"R {like.size} taper"
+    return show(End(like.family, like.size))
+
+
 def _note(end: End, ports: tuple[str, ...], alike: list[LookAlike], system: str | None) -> Finding:
-    others = ", ".join(f"{like.family} {like.size}" for like in alike)
+    others = ", ".join(_named(like) for like in alike)
     return raised(
         "look-alike",
         ports,
-        f"{end} also runs into {others}, and does not seal there: {alike[0].hazard}.",
+        f"{show(end)} also runs into {others}, and does not seal there: {alike[0].hazard}.",
         "Mark or cap these ports, so that nothing of the other family is screwed on.",
         system=system,
-        value=str(end),
+        value=show(end),
         source="thread table",
         grade=weakest([Grade.DERIVED, *(like.grade for like in alike)]),
     )

@@ -14,6 +14,7 @@ from linewright.checks.functions import Answer
 from linewright.checks.model import PortProof
 from linewright.checks.topology import Topology
 from linewright.ends.mating import SealNeed
+from linewright.ends.notation import show
 from linewright.joints.model import Fit, Joints, Termination
 from linewright.takeoff.model import Row, Takeoff
 from linewright.takeoff.wanted import spots
@@ -199,7 +200,7 @@ def _unknown(port: Port, row: PortProof) -> Finding:
 
 def _open(car: Car, port: Port, row: PortProof) -> Finding:
     owner = car.components[port.component]
-    what = f" ({port.end})" if not port.end.is_unknown else ""
+    what = f" ({show(port.end)})" if not port.end.is_unknown else ""
     return _finding(
         "open-port",
         (port.id,),
@@ -218,7 +219,7 @@ def _unjoined(port: Port, row: PortProof, joints: Joints) -> Iterator[Finding]:
     yield _finding(
         "no-chain",
         (port.id,),
-        f"{port.id} ({port.end}): nothing was found that joins it to {row.by}.",
+        f"{port.id} ({show(port.end)}): nothing was found that joins it to {row.by}.",
         "Measure both ends again, or name the parts under [parts].",
         row.system,
     )

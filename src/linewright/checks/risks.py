@@ -7,6 +7,7 @@ from linewright.base.finding import Finding, Severity
 from linewright.base.ids import natural_key
 from linewright.car.model import Car, Port, Tier
 from linewright.checks.model import PortProof, Risk
+from linewright.ends.notation import show
 from linewright.joints.model import Joints
 from linewright.routes.model import Routes
 from linewright.takeoff.model import Takeoff
@@ -74,9 +75,7 @@ def _rows(takeoff: Takeoff, ids: Iterable[str]) -> int:
 
     # Caps and tags are lost with a wrong port, but nobody orders twice for them.
     rows = [r for r in takeoff.rows if r.group != "sundries"]
-    return sum(hangs(r.because) for r in rows) + sum(
-        hangs(h.because) for h in takeoff.hoses
-    )
+    return sum(hangs(r.because) for r in rows) + sum(hangs(h.because) for h in takeoff.hoses)
 
 
 def _ids_at(port: str, joints: Joints) -> tuple[str, ...]:
@@ -101,23 +100,33 @@ def _ports(
                 "port unknown",
                 (port.id,),
                 _readings(port) or f"{port.id} is not measured: nothing is ordered for it.",
-                "Measure it before the order goes out, or order for each reading.",
+                "Measure it before the order goes out, or order for each reading"
+                f"{_either(port, takeoff)}.",
                 parts,
             )
         elif not port.known.is_confirmed and parts:
             yield Risk(
                 "port unconfirmed",
                 (port.id,),
-                f"{port.id} ({port.end}) is known only as {port.known.value!r}.",
+                f"{port.id} ({show(port.end)}) is known only as {port.known.value!r}.",
                 "Read its marking, or try a fitting that is known, and say so under `known`.",
                 parts,
             )
 
 
+def _either(port: Port, takeoff: Takeoff) -> str:
+    """What covers every reading, with its index price (a straight -6 hose end = 1)."""
+    for either in takeoff.either:
+        if either.port == port.id:
+            parts = ", ".join(f"{row.order} × {row.name}" for row in either.rows)
+            return f": {parts}; index price {either.price_index:.1f}"
+    return ""
+
+
 def _readings(port: Port) -> str:
     if not port.readings:
         return ""
-    may = " or ".join(str(end) for end in port.readings)
+    may = " or ".join(show(end) for end in port.readings)
     return f"{port.id} may be {may}: nothing is ordered for it."
 
 

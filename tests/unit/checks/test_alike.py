@@ -17,7 +17,7 @@ def test_a_filter_thread_that_is_also_a_dash_eight_is_noted() -> None:
 
     assert finding.severity is Severity.NOTE
     assert finding.about == ("block.filter", "plate.mount")
-    assert finding.reason.startswith("spinon 3/4-16 also runs into flare_37 -8, orb_unf -8,")
+    assert finding.reason.startswith("3/4-16 spin-on also runs into -8 flare, -8 ORB,")
 
 
 def test_a_bsp_port_is_noted_for_npt() -> None:
@@ -25,7 +25,7 @@ def test_a_bsp_port_is_noted_for_npt() -> None:
         OIL, thing("tank", "component", {"a": "G 1/2 female"}), FAR, line("O01", "tank.a", "far.a")
     )
 
-    assert "npt 1/2" in found(small, "look-alike")[0].reason
+    assert "1/2 NPT" in found(small, "look-alike")[0].reason
 
 
 def test_a_flat_face_that_was_read_is_settled_and_one_that_looks_so_is_noted() -> None:

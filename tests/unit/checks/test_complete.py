@@ -22,7 +22,7 @@ def test_a_port_that_nobody_answers_is_a_stop_with_its_whole_text() -> None:
     assert first.severity is Severity.STOP
     assert first.system == "oil"
     assert first.reason == (
-        "a.in (orb_unf -10 f) of inline oil filter is neither connected nor closed."
+        "a.in (-10 ORB female) of inline oil filter is neither connected nor closed."
     )
     assert first.remedy == (
         'Connect it, or say under [closed]: "a.in" = "plug", "cap", "open, because ..." or '

@@ -26,7 +26,7 @@ def test_a_port_that_is_only_a_guess_is_a_risk_with_the_rows_that_hang_on_it() -
 
     assert risk.about == ("a.out",)
     assert risk.parts == 3  # adaptor, hose end, O-ring
-    assert risk.what == "a.out (orb_unf -10 f) is known only as 'guess'."
+    assert risk.what == "a.out (-10 ORB female) is known only as 'guess'."
 
 
 def test_a_port_that_was_read_is_none() -> None:
@@ -58,8 +58,8 @@ def test_a_port_that_reads_in_several_ways_names_them() -> None:
     )
     (risk,) = _risks(small, "port unknown")
 
-    assert "bspp G 1/4 f" in risk.what
-    assert "bspt Rc 1/4 f" in risk.what
+    assert "G 1/4 female" in risk.what
+    assert "Rc 1/4 female" in risk.what
 
 
 def test_an_open_angle_is_a_risk_with_its_candidates() -> None:
