@@ -14,8 +14,8 @@ _PUMPS = ("fuel pump", "lift pump", "dry-sump pump")
 _FILTERS = ("fuel strainer", "fuel filter", "scavenge screen", "inline oil filter")
 _OIL_FILTERS = ("remote filter head", "inline oil filter", "filter canister")
 
-#: Lines that carry a signal or air at rest: neither end is up or down stream.
-_STILL = ("reference", "bleed")
+#: Lines that carry a signal or breathe both ways: neither end is up or down stream.
+_STILL = ("reference", "vent")
 
 
 def check(car: Car, topology: Topology) -> Iterator[Finding]:

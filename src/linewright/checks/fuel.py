@@ -98,16 +98,16 @@ def _clamped(car: Car) -> Iterator[Finding]:
     for line in car.lines.values():
         if line.medium is not Medium.FUEL or line.construction is not Construction.CLAMPED:
             continue
-        if line.service in ("reference", "vent"):
+        if line.service != "pressure":
             continue
         yield raised(
             "clamp-on-fuel",
             (line.id,),
-            f"{line.id} carries fuel in clamped hose: worm-drive clamps cut it and loosen.",
-            "Take full-wrap fuel clamps on a bead or barb, or hose with screwed ends; look the "
-            "rule up in the current book of the body concerned.",
+            f"{line.id} carries fuel under pressure in clamped hose: worm-drive clamps cut it and "
+            "loosen.",
+            "Take hose with screwed ends; else full-wrap fuel clamps on a bead or barb, never worm "
+            "drive. Look the rule up in the current book of the body concerned.",
             system=line.system,
-            source="Formula SAE Rules 2026, quoted as one rule of several",
         )
 
 

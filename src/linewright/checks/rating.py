@@ -153,9 +153,7 @@ def _suction(
 def _missing(
     system: System, lines: Iterable[Line], sizes: Mapping[str, HoseSize]
 ) -> Iterator[Finding]:
-    """No working pressure in the data, while the builder typed what it has to hold."""
-    if system.gauge_pressure is None or not _is_typed(system.gauge_pressure.grade):
-        return
+    """No working pressure in the data: it is never taken as enough."""
     unrated: dict[str, list[str]] = {}
     for line in lines:
         size = sizes.get(line.id)
@@ -164,20 +162,17 @@ def _missing(
     if not unrated:
         return
     shown = "; ".join(f"{name} ({', '.join(ids)})" for name, ids in unrated.items())
+    highest = _in_bar(system.gauge_pressure.value) if system.gauge_pressure else None
+    reached = f", which reaches {highest}" if highest else ""
     yield raised(
         "rating-missing",
         (system.id,),
-        f"{system.id} reaches {system.gauge_pressure.value / 1e5:.1f} bar, and the data has no "
-        f"working pressure for its hose: {shown}.",
+        f"The data has no working pressure for the hose of {system.id}{reached}: {shown}.",
         f"{_READ_IT} for its working pressure at {system.id}'s temperature.",
         system=system.id,
-        limit=f"{system.gauge_pressure.value / 1e5:.1f} bar",
+        limit=highest,
         source="hose table",
     )
-
-
-def _is_typed(grade: Grade) -> bool:
-    return grade is Grade.STATED
 
 
 def _exceeded(

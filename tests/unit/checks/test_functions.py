@@ -102,6 +102,14 @@ def test_a_cell_asks_for_its_shut_off_unless_there_is_one() -> None:
     assert found(plan(FUEL, cell, tap), "fuel-shut-off") == ()
 
 
+def test_naming_the_rules_does_not_answer_for_the_shut_off() -> None:
+    named = thing("cell", "fuel cell", CELL_PORTS, 'profile = "hill climb"')
+    placed = thing("cell", "fuel cell", CELL_PORTS, 'shut-off = "by the seat"')
+
+    assert about(plan(FUEL, named), "fuel-shut-off") == [("cell",)]
+    assert found(plan(FUEL, placed), "fuel-shut-off") == ()
+
+
 def test_a_rail_without_a_fine_filter_before_it_is_a_stop() -> None:
     pump = thing("pump", "fuel pump", {"in": "-8 ORB female", "out": "-6 ORB female"})
     rail = thing("rail", "fuel rail", {"in": "-6 ORB female"})

@@ -64,10 +64,23 @@ def test_a_working_pressure_that_is_not_in_the_data_is_asked_for() -> None:
     assert finding.limit == "1.3 bar"
 
 
-def test_without_a_pressure_there_is_nothing_to_rate() -> None:
+def test_a_missing_rating_is_asked_for_whether_or_not_the_pressure_is_typed() -> None:
     small = plan(COOLANT, COOLANT_TWO, clamped("C01", "a.out", "b.in"))
+    (finding,) = found(small, "rating-missing")
 
-    assert found(small, "rating-missing") == ()
+    assert finding.reason == (
+        "The data has no working pressure for the hose of coolant: 38 silicone (C01)."
+    )
+    assert finding.remedy == (
+        "Read the print on the hose or its data sheet for its working pressure at coolant's "
+        "temperature."
+    )
+
+
+def test_a_vent_holds_no_pressure_to_rate() -> None:
+    vent = clamped("C01", "a.out", "b.in", 'service = "vent"')
+
+    assert found(plan(COOLANT, COOLANT_TWO, vent), "rating-missing") == ()
 
 
 def test_hose_that_is_rated_for_less_is_a_stop() -> None:
