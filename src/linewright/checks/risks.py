@@ -157,11 +157,14 @@ def _lengths(routes: Routes, takeoff: Takeoff) -> Iterator[Risk]:
             )
             continue
         if run.tier is Tier.GUESS:
+            shared = run.string.basis.startswith("an even share")
             yield Risk(
                 "length guessed",
                 (run.id,),
-                f"The length of {run.id} is guessed.",
-                "Lay a string along its way.",
+                f"The length of {run.id} is {run.string.basis if shared else 'guessed'}.",
+                "Measure to the panel and type `passes-at`."
+                if shared
+                else "Lay a string along its way.",
                 parts,
             )
         if run.cut is None and "take-up" in run.cut_note:

@@ -369,3 +369,14 @@ def test_laying_twice_gives_the_same(lengths: list[float]) -> None:
     car = _car(*(_line(mm, id=f"O{n:02}") for n, mm in enumerate(lengths)))
 
     assert lay(car, _joints()) == lay(car, _joints())
+
+
+def test_a_share_of_a_line_says_that_its_panel_is_not_placed() -> None:
+    figures = [run.string for run in _passed()]
+
+    assert {figure.basis for figure in figures if figure} == {
+        "an even share of the line: where the panel is along it is not known"
+    }
+    assert all(
+        figure.high == pytest.approx(0.5 * (1 + 1.959964 * 0.2)) for figure in figures if figure
+    )
