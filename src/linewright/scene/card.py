@@ -323,9 +323,8 @@ def _in_line_card(node: Node, face: Face) -> Card:
     """A thing that stands in a line: its symbol on the line, its name under it."""
     look = symbol(node.kind)
     wide = text_width(node.name, NAME_SIZE) + 2.0
-    w, h = 2 * _cells(max(wide, 2 * look.half_width + 4.0) / 2), 4
-    y = 1.75 * CELL
-    centre = _cells(y)
+    w, h = 2 * _cells(max(wide, 2 * look.half_width + 4.0) / 2), 5
+    centre = 2
     pads = tuple(Pad(p, face.side(p), 0 if face.side(p) == LEFT else w, centre) for p in node.pins)
     middle = (w * CELL / 2, centre * CELL)
     marks: list[Mark] = [Rect(Box(0, 0, w * CELL, h * CELL), Ink.CARD, node.id)]
@@ -339,7 +338,7 @@ def _in_line_card(node: Node, face: Face) -> Card:
         marks.append(
             Rect(Box(x - 0.55, middle[1] - 0.55, x + 0.55, middle[1] + 0.55), Ink.SOLID, node.id)
         )
-    at = (middle[0], h * CELL - 0.9)
+    at = (middle[0], h * CELL - 2.2)
     marks.append(set_text(node.name, at, NAME_SIZE, anchor=Anchor.MIDDLE, about=node.id))
     return Card(node, face, w, h, pads, (0, 0, 0, 0), tuple(marks))
 
@@ -386,12 +385,16 @@ def card(node: Node, face: Face = Face(), order: Mapping[str, int] | None = None
     else:
         inner = 2 * _cells(look.half_width + 1.0)
         half_w, up, down = look.half_width, look.up, look.down
+        if look.widens and max(spans.values()) + 2 > inner:
+            inner = max(spans.values()) + 2
+            inner += inner % 2
+            half_w = inner * CELL / 2 - 1.0
         zone = {s: z + (1 if len(sides[s]) > 1 else 0) for s, z in zone.items()}
 
     middle = zone[LEFT] + inner // 2
     columns = {}
     for s in (UP, DOWN):
-        first = middle - (spans[s] // 2 if look.stretches else 0)
+        first = middle - (spans[s] // 2 if look.stretches or look.widens else 0)
         columns[s] = [first + i * steps[s] for i in range(len(sides[s]))]
     width = max(
         zone[LEFT] + inner + zone[RIGHT], 7, *(c[-1] + steps[s] for s, c in columns.items() if c)
@@ -532,9 +535,9 @@ def _leads(
             edge = at[1] + (down if sign > 0 else -up)
             xs = [p.x * CELL for p in here]
             for pad in here:
-                straight = look.stretches or pad.x * CELL == at[0]
+                straight = look.stretches or look.widens or pad.x * CELL == at[0]
                 end = edge if straight else edge + sign * 1.2
                 lead((pad.x * CELL, pad.y * CELL), (pad.x * CELL, end))
-            if not look.stretches and len(xs) > 1:
+            if not (look.stretches or look.widens) and len(xs) > 1:
                 lead((at[0], edge + sign * 1.2), (max(xs), edge + sign * 1.2))
     return marks

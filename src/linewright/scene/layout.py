@@ -133,7 +133,7 @@ class _Board:
         cost += _BACKWARDS * ((out < 1) + (back < 1))
         if abs(dx * uy - dy * ux) > 1:
             cost += _SIDEWAYS
-        self.base[link] = cost * (2.0 if self.fits[link] else 1.0)
+        self.base[link] = cost * (3.0 if self.fits[link] else 1.0)
         self.lines[link] = (ax + _STUB * ux, ay + _STUB * uy, bx + _STUB * vx, by + _STUB * vy)
 
     def point(self, node: int, port: str) -> tuple[float, float, int]:

@@ -24,6 +24,9 @@ STEPS: tuple[GridPoint, ...] = ((1, 0), (0, 1), (-1, 0), (0, -1))
 #: that nearly runs into another line, as if it went on there.
 BEND, CROSSING, ON_ANOTHER, BESIDE, MOUTH, TOUCH = 8.0, 25.0, 80.0, 1.5, 24.0, 5.0
 
+#: More than any path pays.
+_FAR = 1e18
+
 #: Times that every line is taken up and laid again in view of all the others.
 PASSES = 3
 
@@ -66,9 +69,12 @@ class Grid:
         self.width, self.height = width, height
         count = width * height
         self.blocked = bytearray(count)
-        self.dear = [0.0] * count
-        self.mouth: dict[int, str] = {}  # point before a port -> net
-        self.along: tuple[dict[int, dict[str, int]], dict[int, dict[str, int]]] = ({}, {})
+        self.extra = [0.0] * count  # what a step onto a point pays beside its length
+        self.xs = [at % width for at in range(count)]
+        self.ys = [at // width for at in range(count)]
+        # How often a point is run through level and upright, in all and by net.
+        self.used = (bytearray(count), bytearray(count))
+        self.nets: tuple[dict[int, dict[str, int]], dict[int, dict[str, int]]] = ({}, {})
         for x in range(width):
             self.blocked[x] = self.blocked[(height - 1) * width + x] = 1
         for y in range(height):
@@ -81,20 +87,22 @@ class Grid:
                 at = y * self.width + x
                 if left <= x <= right and top <= y <= bottom:
                     self.blocked[at] = 1
-                else:
-                    self.dear[at] = BESIDE
+                elif self.extra[at] == 0.0:
+                    self.extra[at] = BESIDE
 
     def occupy(self, path: Sequence[int], net: str, count: int) -> None:
         """Write a path into the grid (count 1) or take it out (count -1)."""
         for a, b in pairwise(path):
-            used = self.along[0 if abs(a - b) == 1 else 1]
+            way = 0 if abs(a - b) == 1 else 1
+            used, by_net = self.used[way], self.nets[way]
             for point in (a, b):
-                nets = used.setdefault(point, {})
+                used[point] += count
+                nets = by_net.setdefault(point, {})
                 nets[net] = nets.get(net, 0) + count
                 if nets[net] == 0:
                     del nets[net]
                     if not nets:
-                        del used[point]
+                        del by_net[point]
 
 
 @lru_cache(maxsize=4)
@@ -131,8 +139,12 @@ def _least_bends(arrive: int) -> tuple[int, ...]:
     return tuple(table)
 
 
-def _search(grid: Grid, wire: Wire, limit: float = 1e18) -> tuple[list[int] | None, float]:
-    """Cheapest path of one wire as neighbouring points, and its cost; None above `limit`."""
+def _search(grid: Grid, wire: Wire, limit: float) -> tuple[list[int] | None, float]:
+    """Cheapest path of one wire as neighbouring points, and its cost; None above `limit`.
+
+    Wires of the same net must not lie in the grid. This is where the time goes, so the loop
+    is written out and reads flat arrays.
+    """
     width = grid.width
     moves = (1, width, -1, -width)
     start = wire.source.at[1] * width + wire.source.at[0]
@@ -140,36 +152,33 @@ def _search(grid: Grid, wire: Wire, limit: float = 1e18) -> tuple[list[int] | No
     goal = goal_y * width + goal_x
     arrive = wire.target.side ^ 2
     bends = _least_bends(arrive)
-    blocked, dear, mouth, net = grid.blocked, grid.dear, grid.mouth, wire.net
-    horizontal, vertical = grid.along
+    blocked, extra, xs, ys = grid.blocked, grid.extra, grid.xs, grid.ys
+    level, upright = grid.used
     first = start * 4 + wire.source.side
-    best: dict[int, float] = {first: 0.0}
+    best = [_FAR] * (4 * len(blocked))
+    best[first] = 0.0
     came: dict[int, int] = {}
-    done: set[int] = set()
-    heap: list[tuple[float, int, int]] = [(0.0, 0, first)]
+    heap: list[tuple[float, int, int, float]] = [(0.0, 0, first, 0.0)]
     tick = 0
     while heap:
-        estimate, _, state = heappop(heap)
-        if state in done:
+        estimate, _, state, so_far = heappop(heap)
+        if so_far > best[state]:
             continue
         if estimate > limit:
             return None, estimate
-        done.add(state)
         point, heading = state >> 2, state & 3
         if point == goal and heading == arrive:
             path = [point]
-            cost = best[state]
             while state in came:
                 state = came[state]
                 if state >> 2 != path[-1]:
                     path.append(state >> 2)
-            return path[::-1], cost
-        so_far = best[state]
+            return path[::-1], so_far
         corner = BEND
-        if _others(horizontal, point, net) or _others(vertical, point, net):
+        if level[point] or upright[point]:
             corner += ON_ANOTHER
         ahead = point + moves[heading]
-        if _others(horizontal, ahead, net) or _others(vertical, ahead, net):
+        if level[ahead] or upright[ahead]:
             corner += TOUCH
         for turn in (heading, heading ^ 1, heading ^ 3):
             cost = so_far if turn == heading else so_far + corner
@@ -181,29 +190,30 @@ def _search(grid: Grid, wire: Wire, limit: float = 1e18) -> tuple[list[int] | No
                 following = point + moves[turn]
                 if blocked[following]:
                     continue
-                cost += 1.0 + dear[following]
-                owner = mouth.get(following)
-                if owner is not None and owner != net:
-                    cost += MOUTH
-                level = turn % 2 == 0
-                if _others(horizontal if level else vertical, following, net):
+                cost += 1.0 + extra[following]
+                if turn & 1:
+                    if upright[following]:
+                        cost += ON_ANOTHER
+                    elif level[following]:
+                        cost += CROSSING
+                elif level[following]:
                     cost += ON_ANOTHER
-                elif _others(vertical if level else horizontal, following, net):
+                elif upright[following]:
                     cost += CROSSING
             key = following * 4 + turn
-            if cost < best.get(key, 1e18):
+            if cost < best[key]:
                 best[key] = cost
                 came[key] = state
-                dx, dy = goal_x - following % width, goal_y - following // width
+                dx, dy = goal_x - xs[following], goal_y - ys[following]
                 signs = (((dx > 0) - (dx < 0) + 1) * 3 + (dy > 0) - (dy < 0) + 1) * 4 + turn
                 tick -= 1  # among equals the newest, which is the nearest to the goal
-                heappush(heap, (cost + abs(dx) + abs(dy) + BEND * bends[signs], tick, key))
-    return None, 1e18
+                heappush(heap, (cost + abs(dx) + abs(dy) + BEND * bends[signs], tick, key, cost))
+    return None, _FAR
 
 
-def _others(used: Mapping[int, Mapping[str, int]], point: int, net: str) -> bool:
-    nets = used.get(point)
-    return nets is not None and (len(nets) > 1 or net not in nets)
+def _ways(path: Sequence[int], last: int) -> list[int]:
+    """Step taken from each point of a path, the last one being into the port."""
+    return [b - a for a, b in pairwise(path)] + [last]
 
 
 def _corners(path: Sequence[int], width: int) -> tuple[GridPoint, ...]:
@@ -223,21 +233,29 @@ class Web:
         self.grid = grid
         self.wires: dict[str, Wire] = {}
         self.paths: dict[str, list[int]] = {}
+        self._mouths: dict[int, int] = {}  # points before ports, and how many wires end there
 
     def add(self, wires: Iterable[Wire]) -> None:
         """Add wires, or put others in the place of those with the same id; lays nothing."""
         for wire in wires:
             old = self.wires.get(wire.id)
             if old is not None:
-                for end in (old.source, old.target):
-                    self.grid.mouth.pop(self._index(end), None)
+                self._mouth(old, -1)
             self.wires[wire.id] = wire
-        for wire in self.wires.values():
-            for end in (wire.source, wire.target):
-                self.grid.mouth[self._index(end)] = wire.net
+            self._mouth(wire, 1)
 
-    def _index(self, end: Terminal) -> int:
-        return end.at[1] * self.grid.width + end.at[0]
+    def _mouth(self, wire: Wire, count: int) -> None:
+        """Make the way into the ports of a wire dear for the others, or free again."""
+        for end in (wire.source, wire.target):
+            at = end.at[1] * self.grid.width + end.at[0]
+            before = self._mouths.get(at, 0)
+            self._mouths[at] = before + count
+            self.grid.extra[at] += MOUTH * ((before + count > 0) - (before > 0))
+
+    def _alike(self, key: str) -> list[str]:
+        """Other wires of the same net that lie."""
+        net = self.wires[key].net
+        return [k for k, w in self.wires.items() if w.net == net and k != key and k in self.paths]
 
     def take_up(self, key: str) -> list[int] | None:
         """Take a path out of the grid."""
@@ -251,14 +269,22 @@ class Web:
         self.grid.occupy(path, self.wires[key].net, 1)
         self.paths[key] = path
 
-    def lay(self, key: str, limit: float = 1e18) -> float | None:
+    def lay(self, key: str, limit: float = _FAR) -> float | None:
         """Lay one wire in view of those that lie; its cost, or None where it is above `limit`.
 
         Raises `RoutingError` if it finds no way.
         """
-        path, cost = _search(self.grid, self.wires[key], limit)
+        wire = self.wires[key]
+        alike = self._alike(key)
+        for other in alike:
+            self.grid.occupy(self.paths[other], wire.net, -1)
+        self._mouth(wire, -1)
+        path, cost = _search(self.grid, wire, limit)
+        self._mouth(wire, 1)
+        for other in alike:
+            self.grid.occupy(self.paths[other], wire.net, 1)
         if path is None:
-            if cost < 1e18:
+            if cost < _FAR:
                 return None
             raise RoutingError(
                 f"{key} finds no way between the boxes of the diagram; set the boxes wider apart."
@@ -269,42 +295,39 @@ class Web:
     def cost(self, key: str) -> float:
         """What a wire pays, laid as it is, in view of the others."""
         wire, path, grid = self.wires[key], self.paths[key], self.grid
-        horizontal, vertical = grid.along
-        net = wire.net
-        heading = STEPS[wire.source.side][0] + STEPS[wire.source.side][1] * grid.width
-        last = STEPS[wire.target.side ^ 2]
-        ways = [b - a for a, b in pairwise(path)] + [last[0] + last[1] * grid.width]
+        alike = [*self._alike(key), key]
+        for other in alike:
+            grid.occupy(self.paths[other], wire.net, -1)
+        self._mouth(wire, -1)
+        level, upright = grid.used
+        moves = (1, grid.width, -1, -grid.width)
+        heading = moves[wire.source.side]
         total = 0.0
-        for point, way in zip(path, ways, strict=True):
+        for point, way in zip(path, _ways(path, moves[wire.target.side ^ 2]), strict=True):
             if way != heading:
-                busy = _others(horizontal, point, net) or _others(vertical, point, net)
-                total += BEND + (ON_ANOTHER if busy else 0.0)
                 ahead = point + heading
-                if _others(horizontal, ahead, net) or _others(vertical, ahead, net):
-                    total += TOUCH
+                total += BEND + ON_ANOTHER * bool(level[point] or upright[point])
+                total += TOUCH * bool(level[ahead] or upright[ahead])
                 heading = way
             if point == path[-1]:
                 break
             following = point + way
-            total += 1.0 + grid.dear[following]
-            owner = grid.mouth.get(following)
-            if owner is not None and owner != net:
-                total += MOUTH
-            level = abs(way) == 1
-            if _others(horizontal if level else vertical, following, net):
-                total += ON_ANOTHER
-            elif _others(vertical if level else horizontal, following, net):
-                total += CROSSING
+            along, across = (level, upright) if abs(way) == 1 else (upright, level)
+            total += 1.0 + grid.extra[following]
+            total += ON_ANOTHER if along[following] else CROSSING * bool(across[following])
+        self._mouth(wire, 1)
+        for other in alike:
+            grid.occupy(self.paths[other], wire.net, 1)
         return total
 
     def conflicts(self) -> tuple[int, int]:
         """Crossings of different nets, and points that two nets share in one direction."""
-        horizontal, vertical = self.grid.along
-        overlaps = sum(len(n) - 1 for used in self.grid.along for n in used.values() if len(n) > 1)
+        level, upright = self.grid.nets
+        overlaps = sum(len(n) - 1 for used in self.grid.nets for n in used.values() if len(n) > 1)
         crossings = 0
-        for point in horizontal.keys() & vertical.keys():
-            nets = vertical[point]
-            crossings += sum(1 for a in horizontal[point] for b in nets if a != b)
+        for point in level.keys() & upright.keys():
+            nets = upright[point]
+            crossings += sum(1 for a in level[point] for b in nets if a != b)
         return crossings, overlaps
 
     def laid(self) -> Laid:

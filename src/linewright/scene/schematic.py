@@ -13,17 +13,20 @@ from linewright.scene.collect import network
 from linewright.scene.drawing import Box, Drawing, Group, Ink, Mark, Point, Polyline, moved
 from linewright.scene.layout import Layout, Placed, place
 from linewright.scene.network import Link, Network
-from linewright.scene.router import Laid
+from linewright.scene.router import Laid, Web
 from linewright.scene.settle import settle
 
 #: Cells between cards, tried in turn until every line has its way and its number a place.
 GAPS = (4, 5, 6, 8)
 
 #: Most lines laid again in search of fewer crossings.
-_TRIES = 250
+_TRIES = 150
 
 #: A small system is drawn several ways, and the best is taken; a large one is drawn once.
-_SEEDS, _EFFORT = 10, 75
+_SEEDS, _EFFORT = 8, 84
+
+#: What a picture pays for a crossing, over what the lines themselves pay for it.
+_CROSSED = 40.0
 
 #: What a picture pays for each cell that it is wide or high.
 _SPREAD = 1.0
@@ -163,7 +166,7 @@ def picture(net: Network) -> Picture:
     seeds = max(1, min(_SEEDS, _EFFORT // (len(net.links) + 1)))
     for gap in GAPS:
         for seed in range(1, seeds + 1):
-            one = _attempt(net, gap, seed)
+            one = _finished(net, *settle(place(net, gap=gap, seed=seed), net.links, _TRIES))
             if best is None or _merit(one) < _merit(best):
                 best = one
         if best is not None and not best.lost and not best.laid.overlaps:
@@ -172,9 +175,15 @@ def picture(net: Network) -> Picture:
     return best
 
 
-def _attempt(net: Network, gap: int, seed: int) -> Picture:
-    """One way to draw a system."""
-    layout, web = settle(place(net, gap=gap, seed=seed), net.links, _TRIES)
+def _cost(net: Network, layout: Layout, web: Web) -> float:
+    """What the lines of a layout pay, and its size; a crooked fit weighs double."""
+    lines = sum(web.cost(k.id) * (2.0 if k.is_fit else 1.0) for k in net.links)
+    lines += _CROSSED * web.conflicts()[0]
+    return lines + _SPREAD * (layout.width + layout.height)
+
+
+def _finished(net: Network, layout: Layout, web: Web) -> Picture:
+    """Number the lines of a layout."""
     laid = web.laid()
     runs = _runs(layout, laid, net.links)
     wanted = [
@@ -187,10 +196,7 @@ def _attempt(net: Network, gap: int, seed: int) -> Picture:
     ]
     room = Box(0, 0, layout.width * CELL, layout.height * CELL)
     numbers, lost = labels.set_numbers(wanted, strokes, _taken(layout), room)
-    # A straight fit is worth more than a straight line: it is one thing on the car.
-    cost = sum(web.cost(k.id) * (2.0 if k.is_fit else 1.0) for k in net.links)
-    cost += _SPREAD * (layout.width + layout.height)
-    return Picture(layout, laid, numbers, lost, runs, cost)
+    return Picture(layout, laid, numbers, lost, runs, _cost(net, layout, web))
 
 
 def _merit(one: Picture) -> tuple[int, int, float]:

@@ -378,6 +378,7 @@ class Symbol:
 
     draw: Callable[[float, float], Strokes]
     stretches: bool = False
+    widens: bool = False  # as wide as the ports above and below need, but not higher
     half_width: float = HALF
     up: float = HALF  # from the middle to its upper edge, where a lead from above ends [mm]
     down: float = HALF
@@ -422,8 +423,8 @@ SYMBOLS: tuple[tuple[str, Symbol], ...] = (
     ("cooler", Symbol(cooler)),
     ("turbo", Symbol(turbo, True)),
     ("engine", Symbol(engine, True)),
-    ("rail", Symbol(rail, half_width=8.0, up=1.3, down=4.8)),
-    ("manifold", Symbol(manifold, half_width=8.0, up=3.2, down=4.0)),
+    ("rail", Symbol(rail, widens=True, half_width=8.0, up=1.3, down=4.8)),
+    ("manifold", Symbol(manifold, widens=True, half_width=8.0, up=3.2, down=4.0)),
     ("throttle", Symbol(throttle)),
     ("restrictor", Symbol(restrictor)),
     ("jet", Symbol(restrictor, up=3.0, down=3.0)),
