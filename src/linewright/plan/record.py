@@ -75,6 +75,7 @@ def record(plan: Plan, *, version: str) -> Json:
         "runs": [_run(r) for r in sorted(plan.routes.runs, key=lambda r: natural_key(r.id))],
         "joints": _joints(plan.joints),
         "parts": _parts(plan.takeoff),
+        "either": _either(plan.takeoff),
         "hoses": _hoses(plan.takeoff),
         "cuts": _cuts(plan.takeoff),
         "holes": _holes(plan.takeoff),
@@ -317,6 +318,18 @@ def _parts(takeoff: Takeoff) -> list[Json]:
             "note": row.note,
         }
         for row in sorted(takeoff.rows, key=lambda r: natural_key(r.code))
+    ]
+
+
+def _either(takeoff: Takeoff) -> list[Json]:
+    return [
+        {
+            "port": either.port,
+            "readings": list(either.readings),
+            "parts": [{"code": r.code, "name": r.name, "order": r.order} for r in either.rows],
+            "price_index": _number(either.price_index),
+        }
+        for either in sorted(takeoff.either, key=lambda e: natural_key(e.port))
     ]
 
 

@@ -188,6 +188,12 @@ def schema() -> Json:
             certain=_YES_NO,
             note=_TEXT,
         ),
+        "either": _object(
+            port=_TEXT,
+            readings=_list(_TEXT),
+            parts=_list(_object(code=_TEXT, name=_TEXT, order=_COUNT)),
+            price_index=_NUMBER,
+        ),
         "hoses": _object(
             code=_TEXT,
             name=_TEXT,

@@ -69,9 +69,10 @@ def show(plan: Plan) -> None:
     if risks.rows:
         print()
         print(f"{risks.title}:")
-        for kind, about, what, _, _ in risks.rows:
+        for kind, about, what, remedy, _ in risks.rows:
             print(_wrapped(f"· {kind}: {about}", "  ", width))
             print(_wrapped(what, "      ", width))
+            print(_wrapped(f"Way out: {remedy}", "      ", width))
     print()
     print(verdict(plan))
 
