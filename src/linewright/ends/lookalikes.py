@@ -3,7 +3,8 @@
 
 A male enters a female when its crest reaches far enough into the other thread and the pitch
 error over five turns stays small; whether it *seals* is another matter. What then happens is
-told in the words of ``lookalikes.csv`` where that table has the pair.
+told in the words of ``lookalikes.csv`` where that table has the pair; a pair that it tells of
+also counts where the pitches part after a turn or two, for that is how it goes wrong.
 """
 
 from dataclasses import dataclass
@@ -53,7 +54,8 @@ class LookAlike:
     """Another end whose thread this one runs into, and what happens then.
 
     ``overlap`` is the male crest's reach into the female thread [-], ``pitch_error`` the
-    difference over five turns [m]; ``is_same_thread`` where both are equal.
+    difference over five turns [m]; ``is_same_thread`` where both are equal. ``source`` is
+    the key of who tells the hazard, ``grade`` how well the pair is known.
     """
 
     family: Family
@@ -63,6 +65,16 @@ class LookAlike:
     pitch_error: float
     is_same_thread: bool
     hazard: str
+    grade: Grade
+    source: str = "threads-table"
+
+
+@dataclass(frozen=True, slots=True)
+class Hazard:
+    """What happens when two threads that do not seal are run together, and who says so."""
+
+    text: str
+    source: str
     grade: Grade
 
 
@@ -100,17 +112,17 @@ def overlap(male: Made, female: Made) -> float | None:
     Returns
     -------
     float or None
-        1 where they are made for each other, near 0 where the male drops in loose; a
-        taper male is taken at its tip. None if a diameter is missing. [-]
+        1 where they are made for each other, near 0 where the male drops in loose. None if
+        a diameter is missing. [-]
 
     Notes
     -----
-    Of a taper male the crest at its small end enters first.
+    A taper male is taken at its full diameter (the pipe's outside): its tip is smaller, so
+    it always starts; how far it gets is what counts.
     """
     if female.minor is None:
         return None
-    crest = male.major
-    return (crest - female.minor) / (female.major - female.minor)
+    return (male.major - female.minor) / (female.major - female.minor)
 
 
 def pitch_error(male: Made, female: Made) -> float | None:
@@ -138,8 +150,11 @@ def _runs_in(male: Made, female: Made) -> tuple[float, float] | None:
     return (reach, error) if LEAST_OVERLAP <= reach <= MOST_OVERLAP else None
 
 
+_Pair = tuple[Family, str, Family, str]
+
+
 @cache
-def _told() -> dict[tuple[Family, str, Family, str], str]:
+def _told() -> dict[_Pair, Hazard]:
     """Hazards in the words of the table, by families and threads."""
 
     def plain(thread: str) -> str:
@@ -152,7 +167,9 @@ def _told() -> dict[tuple[Family, str, Family, str], str]:
             for side in ("male", "female")
         ]
         threads = [plain(row["male_thread"]), plain(row["female_thread"])]
-        told[families[0], threads[0], families[1], threads[1]] = row["hazard"]
+        told[families[0], threads[0], families[1], threads[1]] = Hazard(
+            row["hazard"], row["source"], Grade(row["grade"])
+        )
     return told
 
 
@@ -164,18 +181,29 @@ def _designation(one: Made) -> str:
     return f"R {one.thread}" if one.family is Family.BSPT else one.thread
 
 
-def _hazard(male: Made, female: Made, *, is_same: bool) -> str:
-    key = (male.family, _designation(male), female.family, _designation(female))
-    told = _told().get(key)
-    if told:
-        return told
-    if is_same:
-        return "runs in fully by hand and feels right; no seat meets another, so it leaks"
-    return "starts and runs some turns on part of the thread, then binds or strips"
+def _between(male: Made, female: Made) -> Hazard | None:
+    """None where the threads do not run together."""
+    told = _told().get((male.family, _designation(male), female.family, _designation(female)))
+    reach = overlap(male, female)
+    if told is not None:
+        # The table also tells of sizes that drop through: a wrong purchase, not a trap.
+        return told if reach is None or reach >= LEAST_OVERLAP else None
+    grade = weakest([male.grade, female.grade])
+    if _is_same(male, female):
+        text = "runs in fully by hand and feels right; no seat meets another, so it leaks"
+        return Hazard(text, "threads-table", grade)
+    if _runs_in(male, female) is None:
+        return None
+    text = "starts and runs some turns on part of the thread, then binds or strips"
+    return Hazard(text, "threads-table", grade)
+
+
+def _is_same(male: Made, female: Made) -> bool:
+    return male.thread == female.thread and male.is_taper == female.is_taper
 
 
 @cache
-def hazard_between(male: End, female: End) -> str:
+def hazard_between(male: End, female: End) -> Hazard | None:
     """Say what happens when a male is run into a female that it does not seal with.
 
     Parameters
@@ -185,18 +213,20 @@ def hazard_between(male: End, female: End) -> str:
 
     Returns
     -------
-    str
-        The hazard; empty where the threads do not run together.
+    Hazard or None
+        None where the threads do not run together.
+
+    Examples
+    --------
+    >>> cone = End(Family.FLARE_37, "-6", Gender.MALE)
+    >>> hazard_between(cone, End(Family.ORB_UNF, "-6", Gender.FEMALE)).text
+    'runs right in and feels correct; leaks at once or when warm; the long flare nose ...'
+    >>> hazard_between(cone, End(Family.FLARE_45, "-6", Gender.FEMALE)) is None
+    True
     """
     one = _made().get((male.family, bare_size(male)))
     other = _made().get((female.family, bare_size(female)))
-    if one is None or other is None:
-        return ""
-    is_same = one.thread == other.thread and one.is_taper == other.is_taper
-    key = (one.family, _designation(one), other.family, _designation(other))
-    if not is_same and key not in _told() and _runs_in(one, other) is None:
-        return ""
-    return _hazard(one, other, is_same=is_same)
+    return None if one is None or other is None else _between(one, other)
 
 
 @cache
@@ -227,22 +257,20 @@ def lookalikes(end: End) -> tuple[LookAlike, ...]:
         if (other.family, other.size) == (own.family, own.size):
             continue
         male, female = (own, other) if end.gender is Gender.MALE else (other, own)
-        is_same = male.thread == female.thread and male.is_taper == female.is_taper
-        fit = _runs_in(male, female)
-        key = (male.family, _designation(male), female.family, _designation(female))
-        if not is_same and fit is None and key not in _told():
+        hazard = _between(male, female)
+        if hazard is None:
             continue
-        reach, error = fit or (overlap(male, female) or 1.0, pitch_error(male, female) or 0.0)
         found.append(
             LookAlike(
                 other.family,
                 other.size,
                 other.thread,
-                reach,
-                error,
-                is_same,
-                _hazard(male, female, is_same=is_same),
+                overlap(male, female) or 1.0,
+                pitch_error(male, female) or 0.0,
+                _is_same(male, female),
+                hazard.text,
                 weakest([own.grade, other.grade]),
+                hazard.source,
             )
         )
     order = list(Family)

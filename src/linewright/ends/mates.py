@@ -6,25 +6,37 @@ follows seals.csv. Where sources disagree the stricter answer is taken.
 """
 
 import re
-from functools import cache, lru_cache
+from collections.abc import Callable, Mapping
+from functools import lru_cache
 
 from linewright.base.evidence import Grade
 from linewright.ends.end import End, Family, Gender
-from linewright.ends.lookalikes import hazard_between
+from linewright.ends.lookalikes import Hazard, hazard_between
 from linewright.ends.mating import Mating, SealNeed
-from linewright.tables.load import rows
+from linewright.tables.seals import seal
 
 _GUIDE = "fittings-guide"
 _CP = "common-practice-no-source"
 
-#: Families that mate with their own size and the other gender, and need nothing more.
+#: Families that mate with their own size and the other gender, and need nothing more: how
+#: they seal, who says so, and how well that is known (as in mating.csv).
 _BARE = {
-    Family.FLARE_37: "metal cone on metal cone",
-    Family.FLARE_45: "metal cone on metal cone",
-    Family.INVERTED_FLARE: "double-flared tube on the raised seat",
-    Family.BUBBLE_FLARE: "bubble of the tube in the cup",
-    Family.QC: "seals inside the connector",
+    Family.FLARE_37: (
+        "metal cone on metal cone",
+        "fittings-guide-seal-type-families-seat",
+        Grade.RELAYED,
+    ),
+    Family.FLARE_45: ("metal cone on metal cone", _GUIDE, Grade.RELAYED),
+    Family.INVERTED_FLARE: ("double-flared tube on the raised seat", _GUIDE, Grade.RELAYED),
+    Family.BUBBLE_FLARE: (
+        "bubble of the tube in the cup",
+        "vehicle-maker-manual-essay-flares",
+        Grade.READ,
+    ),
+    Family.QC: ("seals inside the connector", _CP, Grade.PRACTICE),
 }
+#: Families whose two halves are alike: they have no gender.
+_NO_GENDER = frozenset({Family.FLANGE, Family.VBAND, Family.WELD, Family.TUBE, Family.OTHER})
 _TAPER = (Family.NPT, Family.NPTF)
 _NPT_LIKE = frozenset(_TAPER)
 
@@ -54,8 +66,17 @@ def mates(a: End, b: End) -> Mating:
     return _mates(a, b) if a <= b else _mates(b, a)
 
 
-def _no(why: str, *, look_alike: bool = False, hazard: str = "", source: str = "") -> Mating:
-    return Mating(False, why, look_alike=look_alike, hazard=hazard, source=source)
+def _no(why: str, hazard: Hazard | None = None) -> Mating:
+    if hazard is None:
+        return Mating(False, why)
+    return Mating(
+        False,
+        why,
+        look_alike=True,
+        hazard=hazard.text,
+        source=hazard.source,
+        grade=hazard.grade,
+    )
 
 
 @lru_cache(maxsize=65536)
@@ -65,6 +86,9 @@ def _mates(a: End, b: End) -> Mating:
     if a.gender and b.gender and a.gender is b.gender:
         word = "male" if a.gender is Gender.MALE else "female"
         return _no(f"both ends are {word}")
+    for end in (a, b):
+        if end.gender is Gender.NONE and end.family not in _NO_GENDER:
+            return _no(f"it is not said whether {end} is male or female")
     special = _SPECIAL.get(frozenset((a.family, b.family)))
     answer = special(a, b) if special else None
     if answer is not None:
@@ -81,67 +105,70 @@ def _mates(a: End, b: End) -> Mating:
 def _same(a: End, b: End) -> Mating:
     family, size = a.family, a.size
     if family in _BARE:
-        return Mating(True, _BARE[family], source=_GUIDE, grade=Grade.RELAYED)
+        how, source, grade = _BARE[family]
+        return Mating(True, how, source=source, grade=grade)
     maker = _NEEDS.get(family)
     if maker is None:
         return _no(f"no rule says that {family.value} seals with itself")
     return maker(size)
 
 
-@cache
-def _ring(family: str, size: str) -> SealNeed | None:
-    for row in rows("seals"):
-        if row["family"] == family and row["size"] == size:
-            return SealNeed(row["what"], row["seal"], 1, True, row["source"], Grade(row["grade"]))
-    return None
+def _seal(family: Family, size: str) -> SealNeed | None:
+    """The ring or washer that the table has for a joint."""
+    found = seal(family.value, size)
+    if found is None:
+        return None
+    return SealNeed(found.what, found.name, 1, True, found.source, found.grade)
 
 
 def _boss(size: str) -> Mating:
-    ring = _ring("orb_unf", size)
-    seals = (ring,) if ring else ()
+    ring = _seal(Family.ORB_UNF, size) or SealNeed("o-ring", f"of boss {size}", source=_GUIDE)
     return Mating(
-        True, "O-ring in the chamfer at the port mouth", seals, source=_GUIDE, grade=Grade.RELAYED
+        True, "O-ring in the chamfer at the port mouth", (ring,), source=_GUIDE, grade=Grade.RELAYED
     )
 
 
 def _face(size: str) -> Mating:
-    ring = _ring("orfs", size) or SealNeed("face o-ring", f"of ORFS {size}")
+    ring = _seal(Family.ORFS, size) or SealNeed("face o-ring", f"of ORFS {size}", source=_GUIDE)
     return Mating(
         True,
         "O-ring in the male face on the flat of the female",
         (ring,),
-        source=_GUIDE,
-        grade=Grade.RELAYED,
+        source="fittings-guide-seal-type-families-seat-3",
+        grade=Grade.READ,
     )
 
 
-def _pipe(_: str) -> Mating:
-    paste = SealNeed("paste", "", 1, True, _GUIDE, Grade.READ)
+def _pipe(_: str, source: str = "machine-maker-manuals-pipe-thread-procedure") -> Mating:
     return Mating(
         True,
         "taper thread wedges in its flanks, with paste",
-        (paste,),
+        (SealNeed("paste", "", 1, True, source, Grade.READ),),
         is_taper=True,
-        source=_GUIDE,
+        source=source,
         grade=Grade.READ,
     )
 
 
 def _parallel(size: str) -> Mating:
-    washer = SealNeed("washer", f"for {size}", 1, True, _GUIDE, Grade.RELAYED)
+    source = "iso-228-1-scope-text-fittings"
     return Mating(
         True,
         "washer on the flat face outside the thread",
-        (washer,),
-        source=_GUIDE,
+        (SealNeed("washer", f"for {size}", 1, True, source, Grade.READ),),
+        source=source,
         grade=Grade.READ,
     )
 
 
+_PORTS = "technical-note-iso-6149-1"
+
+
 def _iso6149(size: str) -> Mating:
-    ring = SealNeed("o-ring", f"per ISO 6149-2, {size}", 1, True, _GUIDE, Grade.PRACTICE)
+    # Ring sizes of ISO 6149-2 were found in no source: the words name the standard.
+    ring = SealNeed("o-ring", f"per ISO 6149-2, {size}", 1, True, _PORTS, Grade.PRACTICE)
     return Mating(
-        True, "O-ring in the gland at the port mouth", (ring,), source=_GUIDE, grade=Grade.RELAYED
+        True, "O-ring in the gland at the port mouth", (ring,), source=_PORTS, grade=Grade.RELAYED
     )
 
 
@@ -151,8 +178,8 @@ def _bore_of(thread: str) -> str:
 
 
 def _flat(size: str) -> Mating:
-    washer = SealNeed("washer", _bore_of(size), 1, True, _GUIDE, Grade.PRACTICE)
-    return Mating(True, "washer on the flat face", (washer,), source=_GUIDE, grade=Grade.RELAYED)
+    washer = SealNeed("washer", _bore_of(size), 1, True, _PORTS, Grade.PRACTICE)
+    return Mating(True, "washer on the flat face", (washer,), source=_PORTS, grade=Grade.RELAYED)
 
 
 def _banjo(size: str) -> Mating:
@@ -206,7 +233,7 @@ def _other(_: str) -> Mating:
     return Mating(
         True,
         "as the builder says: same thread and seat in words",
-        source="stated",
+        source="the builder",
         grade=Grade.STATED,
     )
 
@@ -221,7 +248,7 @@ def _tube(_: str) -> Mating:
     )
 
 
-_NEEDS = {
+_NEEDS: Mapping[Family, Callable[[str], Mating]] = {
     Family.ORB_UNF: _boss,
     Family.ORFS: _face,
     Family.NPT: _pipe,
@@ -254,7 +281,7 @@ def _bspt(a: End, b: End) -> Mating | None:
     male, female = _male_first(a, b)
     same = male.size.split()[-1] == female.size.split()[-1]
     if male.size.startswith("R ") and female.size.startswith(("Rc ", "Rp ")) and same:
-        return _pipe(male.size)
+        return _pipe(male.size, "iso-7-1-combinations-described-pipe")
     return None if not same else _no("ISO 7-1 joins an R male with an Rc or Rp female only")
 
 
@@ -262,21 +289,14 @@ def _bspt_with_bspp(a: End, b: End) -> Mating | None:
     male, female = _male_first(a, b)
     if male.size.split()[-1] != female.size.split()[-1]:
         return None
+    hazard = hazard_between(male, female)
     if male.family is Family.BSPT:
         return _no(
             "an R male in a G port enters a turn deeper and leaks along the thread; sources "
             "disagree, taken as no",
-            look_alike=True,
-            hazard=hazard_between(male, female)
-            or "longer leak path; the port is not made to wedge",
-            source="lookalikes.csv",
+            hazard,
         )
-    return _no(
-        "a G male never goes in an Rp or Rc female: too tight, and nothing seals",
-        look_alike=True,
-        hazard=hazard_between(male, female) or "jams",
-        source="lookalikes.csv",
-    )
+    return _no("a G male never goes in an Rp or Rc female: too tight, and nothing seals", hazard)
 
 
 def _banjo_on_flat(a: End, b: End) -> Mating | None:
@@ -296,7 +316,13 @@ def _hose(a: End, b: End) -> Mating | None:
         return _no(f"hose and hose end differ in size: {a.size} against {b.size}")
     if a.gender is b.gender:
         return _no("two hoses meet here without a fitting between them")
-    return Mating(True, "hose in its own hose end", is_counted=False, source=_CP)
+    return Mating(
+        True,
+        "hose in its own hose end",
+        is_counted=False,
+        source="navy-training-manual-navedtra-14315-p",
+        grade=Grade.READ,
+    )
 
 
 def _hose_on_spigot(a: End, b: End) -> Mating | None:
@@ -354,20 +380,11 @@ _SPECIAL = {
 
 def _other_seat(a: End, b: End) -> Mating:
     hazard = hazard_between(*_male_first(a, b))
+    names = f"{a.family.value} and {b.family.value}"
     if hazard:
-        return _no(
-            f"the threads run together, but {a.family.value} and {b.family.value} have no seat "
-            "in common",
-            look_alike=True,
-            hazard=hazard,
-            source="lookalikes.csv",
-        )
-    return _no(f"{a.family.value} and {b.family.value} have neither thread nor seat in common")
+        return _no(f"the threads run together, but {names} have no seat in common", hazard)
+    return _no(f"{names} have neither thread nor seat in common")
 
 
 def _other_size(a: End, b: End) -> Mating:
-    hazard = hazard_between(*_male_first(a, b))
-    why = f"the sizes differ: {a.size} against {b.size}"
-    return _no(
-        why, look_alike=bool(hazard), hazard=hazard, source="lookalikes.csv" if hazard else ""
-    )
+    return _no(f"the sizes differ: {a.size} against {b.size}", hazard_between(*_male_first(a, b)))
