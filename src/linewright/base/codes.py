@@ -25,6 +25,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "dead-head": _STOP,  # positive pump with no relief or return
         "drain-lowest": _NOTE,  # the lowest point of the system, to be opened with care
         "drain-rises": _STOP,  # gravity drain rises or ends under the level
+        "drain-small": _WARN,  # gravity drain narrower than practice has it
         "filter-before-injectors": _STOP,  # no filter before the injectors
         "filter-bypass": _ASK,  # where is the bypass of the oil filter
         "filter-too-fine": _WARN,  # suction filter finer than its limit
@@ -39,6 +40,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "hose-collapses": _STOP,  # suction hose without vacuum rating and long
         "hose-family-mix": _STOP,  # hose ends of another family than the hose
         "hose-rating": _ASK,  # burst or temperature print of the hose not known
+        "jet-doubtful": _ASK,  # two jets in a row, or one before plain bearings
         "length-unknown": _ASK,  # no string and no positions: nothing to reckon hose from
         "level-unknown": _ASK,  # oil level height not known, drain not proved
         "look-alike": _NOTE,  # thread also fits something that does not seal

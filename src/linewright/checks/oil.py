@@ -28,11 +28,13 @@ def check(car: Car, topology: Topology) -> Iterator[Finding]:
     ------
     Finding
         ``cooler-direction``, ``cooler-ports-down``, ``turbo-feed``, ``screen-missing``,
-        ``suction-size``.
+        ``jet-doubtful``, ``drain-small``, ``suction-size``.
     """
     yield from _coolers(topology)
     yield from _turbos(car, topology)
     yield from _jets(car, topology)
+    yield from _doubtful_jets(car, topology)
+    yield from _drains(car, topology)
     yield from _suction(car, topology)
 
 
@@ -133,6 +135,56 @@ def _jets(car: Car, topology: Topology) -> Iterator[Finding]:
             'Add `fit = ["screen"]` at the end of the line where the oil comes from.',
             system=line.system,
         )
+
+
+def _doubtful_jets(car: Car, topology: Topology) -> Iterator[Finding]:
+    """Two jets in one feed, or one before plain bearings, where practice differs."""
+    for line in car.lines.values():
+        turbo = car.components[line.to_port.partition(".")[0]]
+        if line.medium is not Medium.OIL or turbo.kind != "turbo":
+            continue
+        jets = sum(fit.startswith("jet") for end in line.ends for fit in end.fit)
+        if jets > 1:
+            yield raised(
+                "jet-doubtful",
+                (line.id,),
+                f"{line.id} has a jet at both ends: the turbo gets less oil than either lets by.",
+                "Keep the one at the turbo.",
+                system=line.system,
+            )
+        elif jets and turbo.traits.get("bearing") == "journal":
+            yield raised(
+                "jet-doubtful",
+                (line.id,),
+                f"{line.id} has a jet, and {turbo.id} has plain bearings, which want more oil than "
+                "balls do: practice differs here.",
+                "Ask the maker of the turbo; if a jet is right, overrule this with the answer.",
+                system=line.system,
+            )
+
+
+def _drains(car: Car, topology: Topology) -> Iterator[Finding]:
+    """Drains of a turbo that are narrower than the oil froth needs (case J10)."""
+    least = setting(car, "turbo-drain-dash")
+    for turbo in topology.of_kind("turbo"):
+        for line in topology.lines_at.get(f"{turbo.id}.oil-out", ()):
+            dash = line.size.lstrip("-")
+            if not line.size.startswith("-") or not dash.isdigit() or int(dash) >= least.value:
+                continue
+            yield raised(
+                "drain-small",
+                (line.id,),
+                f"{line.id} drains {turbo.id} in {line.size}: oil leaves a turbo as froth, by its "
+                "own weight alone.",
+                f"Take -{least.value:.0f}, -12 for a large frame, and no less than the outlet of "
+                "the turbo.",
+                system=line.system,
+                value=line.size,
+                limit=f"-{least.value:.0f}",
+                measure=least.value - int(dash),
+                source="public-practice-page",
+                grade=least.grade,
+            )
 
 
 def _suction(car: Car, topology: Topology) -> Iterator[Finding]:

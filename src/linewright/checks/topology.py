@@ -118,7 +118,8 @@ class Topology:
         return self._walk(port, is_down=True)
 
     def _walk(self, start: str, *, is_down: bool) -> Reach:
-        seen, lines = {start}, {}
+        seen: dict[str, None] = {start: None}  # in the order met: no set has one
+        lines: dict[str, Line] = {}
         owner = self.car.components[start.partition(".")[0]]
         components: dict[str, Component] = {}
         queue = [start]
@@ -129,14 +130,14 @@ class Topology:
                     lines[line.id] = line
                 if there in seen:
                     continue
-                seen.add(there)
+                seen[there] = None
                 component = self.car.components.get(there.partition(".")[0])
                 if component is None or component is owner:
                     continue
                 components[component.id] = component
                 for inner in self._through(component, there, is_down=is_down):
                     if inner not in seen:
-                        seen.add(inner)
+                        seen[inner] = None
                         queue.append(inner)
         ports = tuple(port for port in seen if port != start)
         return Reach(tuple(components.values()), ports, tuple(lines.values()))

@@ -89,3 +89,20 @@ def test_a_return_and_a_vent_are_not_backwards() -> None:
     )
 
     assert found(plan(FUEL, text), "flow-reversed") == ()
+
+
+def test_a_check_valve_that_faces_backwards_is_warned_of() -> None:
+    valve = thing("valve", "check valve", None, 'size = "-6"')
+    right = plan(FUEL, PUMP, valve, line("F01", "pump.out", "valve.in"))
+    wrong = plan(FUEL, PUMP, valve, line("F01", "pump.out", "valve.out"))
+
+    assert found(right, "flow-reversed") == ()
+    assert about(wrong, "flow-reversed") == [("valve", "F01")]
+
+
+def test_a_vent_breathes_both_ways_and_has_no_wrong_one() -> None:
+    can = thing("can", "catch can", {"in": "-8 flare male"})
+    tank = thing("tank", "dry-sump tank", {"vent": "-8 flare male"})
+    vent = line("V01", "can.in", "tank.vent", 'size = "-8"', 'service = "vent"')
+
+    assert found(plan(OIL, can, tank, vent), "flow-reversed") == ()

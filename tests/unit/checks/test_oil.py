@@ -105,3 +105,26 @@ def test_a_take_off_plate_has_its_two_ports_marked() -> None:
     )
 
     assert ("mark-out-in", ("plate",)) in [(s.code, s.about) for s in small.checked.steps]
+
+
+def test_a_jet_at_both_ends_is_asked_about() -> None:
+    small = plan(HOT_OIL, BLOCK, TURBO, _feed(JET, JET))
+
+    assert about(small, "jet-doubtful") == [("O01",)]
+
+
+@pytest.mark.parametrize(("bearing", "asks"), [("journal", 1), ("ball", 0)])
+def test_a_jet_before_plain_bearings_is_asked_about(bearing: str, asks: int) -> None:
+    turbo = TURBO.replace('limit = "4 bar"', f'limit = "4 bar"\nbearing = "{bearing}"')
+
+    assert len(found(plan(HOT_OIL, BLOCK, turbo, _feed(SCREEN, JET)), "jet-doubtful")) == asks
+
+
+@pytest.mark.parametrize(("dash", "warns"), [("-6", 1), ("-10", 0), ("-12", 0)])
+def test_a_turbo_drain_smaller_than_dash_ten_is_warned_of(dash: str, warns: int) -> None:
+    sump = thing("sump", "sump", {"turbo-drain": "-10 flare male"})
+    drain = line("D01", "turbo.oil-out", "sump.turbo-drain", f'size = "{dash}"')
+    findings = found(plan(OIL, TURBO, sump, drain), "drain-small")
+
+    assert [f.about for f in findings] == [("D01",)] * warns
+    assert [f.limit for f in findings] == ["-10"] * warns
