@@ -1,6 +1,10 @@
 # SPDX-License-Identifier: Apache-2.0
 """Kinds of components; what each brings is common practice without a source."""
 
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
 
 from linewright.base.codes import RULES
@@ -137,3 +141,15 @@ def test_a_vent_of_a_tank_is_a_stop_and_a_drain_is_a_question() -> None:
     assert cell.function("vent").severity is Severity.STOP
     assert cell.function("drain").severity is Severity.ASK
     assert cell.medium is Medium.FUEL
+
+
+def test_the_page_of_kinds_is_as_generated() -> None:
+    page = Path(__file__).parents[3] / "docs" / "reference" / "kinds.md"
+    done = subprocess.run(
+        [sys.executable, "-m", "cogapp", "--check", str(page)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+    assert done.returncode == 0, done.stdout + done.stderr
