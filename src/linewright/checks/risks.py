@@ -51,10 +51,11 @@ def risks(
     tuple of Risk
         Each with the number of rows of the parts list that hang on it.
     """
+    rows = _Rows(takeoff)
     found = [
-        *_ports(car, joints, takeoff, proof),
-        *_angles(joints, takeoff),
-        *_lengths(routes, takeoff),
+        *_ports(car, joints, rows, proof),
+        *_angles(joints, rows),
+        *_lengths(routes, rows),
         *_special(takeoff),
         *_overruled(findings),
     ]
@@ -66,16 +67,22 @@ def risks(
     )
 
 
-def _rows(takeoff: Takeoff, ids: Iterable[str]) -> int:
-    """Rows of the parts list and of the hose list that one of these ids asks for."""
-    wanted = tuple(ids)
+class _Rows:
+    """Rows of the parts and hose lists by the ids that ask for them, whole or in part."""
 
-    def hangs(because: Iterable[str]) -> bool:
-        return any(b == i or b.startswith(f"{i}.") for b in because for i in wanted)
+    def __init__(self, takeoff: Takeoff) -> None:
+        self._by_id: dict[str, set[int]] = {}
+        # Caps and tags are lost with a wrong port, but nobody orders twice for them.
+        rows = [r.because for r in takeoff.rows if r.group != "sundries"]
+        for number, because in enumerate((*rows, *(h.because for h in takeoff.hoses))):
+            for each in because:
+                words = each.split(".")
+                for count in range(1, len(words) + 1):
+                    self._by_id.setdefault(".".join(words[:count]), set()).add(number)
 
-    # Caps and tags are lost with a wrong port, but nobody orders twice for them.
-    rows = [r for r in takeoff.rows if r.group != "sundries"]
-    return sum(hangs(r.because) for r in rows) + sum(hangs(h.because) for h in takeoff.hoses)
+    def count(self, ids: Iterable[str]) -> int:
+        """Rows that hang on one of these ids."""
+        return len(set().union(*(self._by_id.get(i, ()) for i in ids)))
 
 
 def _ids_at(port: str, joints: Joints) -> tuple[str, ...]:
@@ -85,14 +92,12 @@ def _ids_at(port: str, joints: Joints) -> tuple[str, ...]:
     return (port, *ends, *fits)
 
 
-def _ports(
-    car: Car, joints: Joints, takeoff: Takeoff, proof: Iterable[PortProof]
-) -> Iterator[Risk]:
+def _ports(car: Car, joints: Joints, rows: _Rows, proof: Iterable[PortProof]) -> Iterator[Risk]:
     for row in proof:
         port = None if row.is_function else car.port(row.id)
         if port is None or row.state in ("none", "open", "missing"):
             continue
-        parts = _rows(takeoff, _ids_at(port.id, joints))
+        parts = rows.count(_ids_at(port.id, joints))
         if port.end.is_unknown:
             if row.state in ("capped", "plugged"):
                 continue
@@ -130,7 +135,7 @@ def _readings(port: Port) -> str:
     return f"{port.id} may be {may}: nothing is ordered for it."
 
 
-def _angles(joints: Joints, takeoff: Takeoff) -> Iterator[Risk]:
+def _angles(joints: Joints, rows: _Rows) -> Iterator[Risk]:
     for end in joints.terminations:
         if end.angle is not None or not end.angles:
             continue
@@ -140,13 +145,13 @@ def _angles(joints: Joints, takeoff: Takeoff) -> Iterator[Risk]:
             (f"{end.hose}.{end.side}",),
             f"The hose end at {end.port} may be {may}; a straight one stands in.",
             "Hold a hose end up to the port and type the angle.",
-            _rows(takeoff, (f"{end.hose}.{end.side}",)),
+            rows.count((f"{end.hose}.{end.side}",)),
         )
 
 
-def _lengths(routes: Routes, takeoff: Takeoff) -> Iterator[Risk]:
+def _lengths(routes: Routes, rows: _Rows) -> Iterator[Risk]:
     for run in routes.runs:
-        parts = _rows(takeoff, (run.id,))
+        parts = rows.count((run.id,))
         if run.string is None:
             yield Risk(
                 "length unknown",
@@ -167,14 +172,26 @@ def _lengths(routes: Routes, takeoff: Takeoff) -> Iterator[Risk]:
                 else "Lay a string along its way.",
                 parts,
             )
+    yield from _take_ups(routes)
+
+
+def _take_ups(routes: Routes) -> Iterator[Risk]:
+    """Hose ends whose take-up is not in the data: one risk for each sort of end.
+
+    The order does not hang on it, only the second cut.
+    """
+    unknown: dict[str, list[str]] = {}
+    for run in routes.runs:
         if run.cut is None and "take-up" in run.cut_note:
-            yield Risk(
-                "take-up unknown",
-                (run.id,),
-                f"{run.id}: {run.cut_note}.",
-                "Cut it in place; the length to buy does not rest on it.",
-                parts,
-            )
+            for why in run.cut_note.removeprefix("cut in place: ").split("; "):
+                unknown.setdefault(why, []).append(run.id)
+    for why, runs in sorted(unknown.items()):
+        yield Risk(
+            "take-up unknown",
+            tuple(sorted(runs, key=natural_key)),
+            f"{why[0].upper()}{why[1:]}.",
+            "Cut these hoses in place; the length to buy does not rest on it.",
+        )
 
 
 def _special(takeoff: Takeoff) -> Iterator[Risk]:

@@ -106,3 +106,19 @@ def test_risks_come_in_their_order_and_those_with_most_rows_first() -> None:
 
     assert len(keys) > 2
     assert keys == sorted(keys)
+
+
+def test_lines_with_the_same_unknown_take_up_share_one_risk() -> None:
+    bent = "ends = ['90', 'straight']"
+    small = plan(
+        OIL,
+        thing("a", "inline oil filter", ENDS),
+        B,
+        line("O01", "a.out", "b.in", bent),
+        line("O02", "b.out", "a.in", bent),
+    )
+    (risk,) = _risks(small, "take-up unknown")
+
+    assert risk.about == ("O01", "O02")
+    assert risk.what == "Take-up of a 90° rubber end is not in the data."
+    assert risk.parts == 0
