@@ -199,7 +199,8 @@ def _between(male: Made, female: Made) -> Hazard | None:
 
 
 def _is_same(male: Made, female: Made) -> bool:
-    return male.thread == female.thread and male.is_taper == female.is_taper
+    # By measure, not by name: 1/2-14 is an NPT and an R thread, 0.4 mm apart.
+    return (male.major, male.pitch, male.is_taper) == (female.major, female.pitch, female.is_taper)
 
 
 @cache
