@@ -301,7 +301,9 @@ def _complete(label: _Label, near: End, far: End, options: Options) -> Chain | N
         return None
     if options.angle is not None and label.turn != options.angle and far.family is Family.HOSE:
         return None
-    weight = joint_weight(label.end, far, mating, is_aluminium=label.is_aluminium)
+    # Of the far side's metal nothing is known: only a female of ours can be of aluminium.
+    is_aluminium = label.is_aluminium and label.end.gender == "f"
+    weight = joint_weight(label.end, far, mating, is_aluminium=is_aluminium)
     is_high = options.room is not None and label.stick_out > round(options.room / LENGTH_STEP)
     joints: list[Mated] = []
     end = near
