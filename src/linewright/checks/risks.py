@@ -53,7 +53,7 @@ def risks(
     """
     rows = _Rows(takeoff)
     found = [
-        *_ports(car, joints, rows, proof),
+        *_ports(car, joints, takeoff, rows, proof),
         *_angles(joints, rows),
         *_lengths(routes, rows),
         *_special(takeoff),
@@ -92,7 +92,9 @@ def _ids_at(port: str, joints: Joints) -> tuple[str, ...]:
     return (port, *ends, *fits)
 
 
-def _ports(car: Car, joints: Joints, rows: _Rows, proof: Iterable[PortProof]) -> Iterator[Risk]:
+def _ports(
+    car: Car, joints: Joints, takeoff: Takeoff, rows: _Rows, proof: Iterable[PortProof]
+) -> Iterator[Risk]:
     for row in proof:
         port = None if row.is_function else car.port(row.id)
         if port is None or row.state in ("none", "open", "missing"):
@@ -105,8 +107,7 @@ def _ports(car: Car, joints: Joints, rows: _Rows, proof: Iterable[PortProof]) ->
                 "port unknown",
                 (port.id,),
                 _readings(port) or f"{port.id} is not measured: nothing is ordered for it.",
-                "Measure it before the order goes out, or order for each reading"
-                f"{_either(port, takeoff)}.",
+                f"Measure it before the order goes out{_either(port, takeoff)}.",
                 parts,
             )
         elif not port.known.is_confirmed and parts:
@@ -124,8 +125,9 @@ def _either(port: Port, takeoff: Takeoff) -> str:
     for either in takeoff.either:
         if either.port == port.id:
             parts = ", ".join(f"{row.order} × {row.name}" for row in either.rows)
-            return f": {parts}; index price {either.price_index:.1f}"
-    return ""
+            price = f"index price {either.price_index:.1f}"
+            return f", or order for each reading: {parts}; {price}"
+    return ", or order for each reading" if port.readings else ""
 
 
 def _readings(port: Port) -> str:
