@@ -13,8 +13,7 @@ import pytest
 from linewright.base.evidence import Grade
 from linewright.tables.load import sources
 
-ROOT = Path(__file__).parents[1] / "src" / "linewright"
-DATA = ROOT / "tables" / "data"
+DATA = Path(__file__).parents[1] / "src" / "linewright" / "tables" / "data"
 NAMES = sorted(path.stem for path in DATA.glob("*.csv"))
 
 #: Sorts of text a source may be, and whether a figure taken from one was seen at first hand.
@@ -114,6 +113,11 @@ def test_every_table_has_a_source_a_place_and_a_grade(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_row_has_as_many_cells_as_headings(name: str) -> None:
     assert [row for row in _rows(name) if None in row or None in row.values()] == []
+
+
+def test_there_are_tables_to_test() -> None:
+    assert len(NAMES) >= 25
+    assert {"threads", "mating", "lookalikes", "seals", "settings", "hose", "fitness"} <= set(NAMES)
 
 
 def test_every_source_of_a_row_is_in_the_list_of_sources() -> None:
@@ -256,3 +260,43 @@ def test_no_figure_is_infinite_or_not_a_number() -> None:
     words = {"inf", "-inf", "nan", "infinity"}
 
     assert [p for p, row in _all() if {cell.casefold() for cell in row.values()} & words] == []
+
+
+def test_what_the_reference_marks_as_memory_is_graded_so() -> None:
+    threads = {(r["family"], r["nominal"], r["thread"]): r["grade"] for r in _rows("threads")}
+    rings = {r["size"]: r["grade"] for r in _rows("seals") if r["family"] == "orfs"}
+    mounts = {r["grade"] for r in _rows("spigots_and_mounts")}
+    bores = {r["family"]: r["grade"] for r in _rows("end_bores") if r["family"] != "bead"}
+
+    assert threads["npt", "1/16 in pipe", "1/16-27 NPT"] == "recalled"
+    assert {
+        g for (f, _, t), g in threads.items() if f == "iso6149" and t[:3] in ("M20", "M30")
+    } == {"recalled"}
+    assert set(rings.values()) == {"recalled"}
+    assert mounts == {"recalled"}
+    assert set(bores.values()) == {"recalled"}
+
+
+def test_no_row_stands_twice_in_a_table() -> None:
+    for name in NAMES:
+        seen = [tuple(row.items()) for row in _rows(name)]
+
+        assert len(seen) == len(set(seen)), name
+
+
+def test_sources_that_disagree_are_rows_of_their_own_and_the_one_in_use_is_said() -> None:
+    """The disagreements that were met (worded in the notes of the rows)."""
+    bores = {
+        (row["family"].split(",")[0], row["bore_mm"]): row["note"]
+        for row in _rows("hose")
+        if row["dash"] == "-10"
+    }
+    families = {row["key"]: row["note"] for row in _rows("hose_families")}
+    e85 = {row["note"] for row in _rows("fitness") if row["fluid"] == "ethanol"}
+
+    assert ("single wire braid rubber", "12.7") in bores
+    assert ("race hose", "14.3") in bores
+    assert "the read standard's is used" in families["rubber braided"]
+    assert "the lower figure is used" in families["fuel J30R9"]
+    assert "measure the bore" in families["PTFE"]
+    assert any("sources disagree" in note and "the stricter is used" in note for note in e85)
