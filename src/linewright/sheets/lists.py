@@ -29,6 +29,8 @@ def end_words(end: Termination) -> str:
     if end.chain is None:
         return "not chosen: measure the port"
     names = [part.name for part in end.chain.parts]
+    if not names and end.chain.joints:
+        return "hose clamped on the spigot"
     if end.angles and end.angle is None:
         names.append(f"angle open ({', '.join(str(a) for a in end.angles)}°)")
     return " + ".join(names)

@@ -2,6 +2,7 @@
 """The shop book as PDF, set by typst: fonts embedded, no network, the same bytes twice."""
 
 import json
+import re
 import tempfile
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
@@ -15,6 +16,9 @@ from linewright.base.errors import MissingToolError
 from linewright.faces.files.whole import write_whole
 from linewright.sheets.book import Book, Picture
 from linewright.sheets.table import Table
+
+#: An id such as "turbo.water-in" may be broken after its dot, as typst does after a hyphen.
+_DOTTED = re.compile(r"(?<=[a-z0-9])\.(?=[a-z])", re.IGNORECASE)
 
 #: Names that typst gives the papers.
 PAPERS: Mapping[str, str] = {"a4": "a4", "letter": "us-letter"}
@@ -55,7 +59,7 @@ def _table(table: Table) -> dict[str, Any]:
         "columns": [
             {"head": c.head, "share": c.share, "align": c.align.value} for c in table.columns
         ],
-        "rows": [list(row) for row in table.rows],
+        "rows": [[_DOTTED.sub(".\u200b", cell) for cell in row] for row in table.rows],
         "groups": [list(group) for group in table.groups],
         "note": table.note,
         "empty": table.empty,
