@@ -230,6 +230,21 @@ def test_an_unknown_port_is_a_risk_and_the_rest_is_still_listed() -> None:
     assert [run.id for run in after.routes.runs] == ["L1", "L2", "L3", "L4", "L5"]
 
 
+def test_a_port_with_two_readings_has_both_answers_priced() -> None:
+    old = '"CO.out" = { end = "-10 ORB female", known = "read" }'
+    plan = _plan(_changed(A, (old, '"CO.out" = { end = "-10 AN female" }')))
+    (either,) = plan.takeoff.either
+    (risk,) = (r for r in plan.checked.risks if r.kind == "port unknown")
+
+    assert plan.stops == ()
+    assert either.port == "CO.out"
+    assert either.readings == ("orb_unf -10 f", "flare_37 -10 f")
+    assert either.price_index > 0
+    assert risk.about == ("CO.out",)
+    assert "order for each reading" in risk.remedy
+    assert f"index price {either.price_index:.1f}" in risk.remedy
+
+
 def test_a_filter_the_wrong_way_round_is_warned_of() -> None:
     text = _changed(
         B,
