@@ -255,7 +255,7 @@ def legend(
         text = words
         if what == "line":
             kind = LINE_TYPES.get(name)
-            text = f"{name}  {kind.words if kind else 'own letter'}"
+            text = f"{name} {kind.words if kind else 'own letter'}"
             marks.append(Polyline(((x, y), (x + 10, y)), Ink.PIPE, letter=name))
             if name != "R":
                 marks.append(arrowhead((x + 11.6, y), (1, 0), 2.2, Ink.ARROW, name))

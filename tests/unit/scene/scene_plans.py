@@ -172,7 +172,7 @@ filt:oil filter:in/in out/out
 hx:heat exchanger:oil-in/in oil-out/out water-in/in water-out/out
 oth:oil thermostat:in/in out/out cool-out/out cool-in/in
 ocool:oil cooler:in/in out/out
-eng:engine:oil-in/in scav-1/out scav-2/out breather/vent water-in/in water-out/out heat-out/out heat-in/in
+eng:engine:oil-in/in scav-1/out scav-2/out breather/vent water-in/in water-out/out heat-out/out
 turbo:turbo:oil-in/in oil-out/drain water-in/in water-out/out
 jet:restrictor:in/in out/out
 can:catch can:in-1/in in-2/in vent/vent drain/drain
