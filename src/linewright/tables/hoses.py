@@ -127,9 +127,8 @@ def family(text: str) -> HoseFamily:
 def _figure(row: Mapping[str, str], column: str, factor: float, unit: str) -> Figure | None:
     if not row[column]:
         return None
-    return Figure(
-        float(row[column]) * factor, unit, Grade(row["grade"]), f"{row['family']} {row['dash']}"
-    )
+    basis = f"{row['family']} {row['dash']}".strip()
+    return Figure(float(row[column]) * factor, unit, Grade(row["grade"]), basis)
 
 
 def _hose_rows(word: str, size: str) -> list[dict[str, str]]:
@@ -139,13 +138,14 @@ def _hose_rows(word: str, size: str) -> list[dict[str, str]]:
         r
         for r in rows("hose")
         if word.lower() in r["family"].lower()
-        and (r["dash"] == size or (not r["dash"] and _is_bore(r, size)))
+        and (r["dash"] == size if r["dash"] else _is_bore(r, size))
     ]
 
 
 def _is_bore(row: Mapping[str, str], size: str) -> bool:
+    """A row without a bore speaks of every size of its hose."""
     try:
-        return bool(row["bore_mm"]) and float(row["bore_mm"]) == float(size)
+        return not row["bore_mm"] or float(row["bore_mm"]) == float(size)
     except ValueError:
         return False
 
