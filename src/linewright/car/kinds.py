@@ -9,7 +9,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from importlib.resources import files
 from types import MappingProxyType
 from typing import Any
@@ -67,7 +67,7 @@ class Function:
     remedy: str = ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Kind:
     """What a component of this kind is like before anybody has measured it.
 
@@ -86,10 +86,6 @@ class Kind:
     functions: tuple[Function, ...] = ()
     traits: Mapping[str, str] = field(default_factory=dict)
     buy: str | None = None
-
-    @cached_property
-    def _by_name(self) -> Mapping[str, KindPort]:
-        return {port.name: port for port in self.ports}
 
     def port(self, name: str) -> KindPort | None:
         """Return what this kind says of a port by its name.
@@ -111,9 +107,10 @@ class Kind:
         """
         words = name.split("-")
         for count in range(len(words), 0, -1):
-            found = self._by_name.get("-".join(words[:count]))
-            if found is not None:
-                return found
+            start = "-".join(words[:count])
+            for each in self.ports:
+                if each.name == start:
+                    return each
         return None
 
     def function(self, name: str) -> Function | None:
