@@ -61,7 +61,7 @@ _SIDES = {
 }
 
 #: What a closure takes of the room outside the card, without its text. [mm]
-_REACH = {PLUG: 3.2, CAP: 2.8, OPEN: 4.8, UNKNOWN: 6.0, MISSING: 5.4, SENSOR: 7.4, SCREWED_ON: 7.2}
+_REACH = {PLUG: 3.2, CAP: 2.8, OPEN: 4.8, UNKNOWN: 6.0, MISSING: 6.2, SENSOR: 7.4, SCREWED_ON: 7.2}
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,7 +221,7 @@ def _ended(pin: Pin, at: Point, side: int) -> list[Mark]:
     """Closure of a port, with its words."""
     marks = list(closure(pin.leaf, at, side))
     step = ((1, 0), (0, 1), (-1, 0), (0, -1))[side]
-    middle = 4.6 if pin.leaf == SENSOR else 3.9
+    middle = {SENSOR: 4.6, MISSING: 4.0}.get(pin.leaf, 3.9)
     centre = (at[0] + step[0] * middle, at[1] + step[1] * middle)
     drop = 0.36 * PORT_SIZE
 
@@ -233,9 +233,7 @@ def _ended(pin: Pin, at: Point, side: int) -> list[Mark]:
     if pin.leaf == UNKNOWN:
         marks.append(put("?", centre[0], centre[1] + drop, True, Anchor.MIDDLE))
     if pin.leaf == MISSING:
-        marks.append(
-            put("!", at[0] + step[0] * 4.2, at[1] + step[1] * 4.2 + drop, True, Anchor.MIDDLE)
-        )
+        marks.append(put("!", centre[0], centre[1] + drop, True, Anchor.MIDDLE))
     words = _leaf_text(pin)
     if side in (UP, DOWN):
         clear = 3.3 if pin.leaf == SENSOR else 2.7

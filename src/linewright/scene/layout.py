@@ -9,23 +9,10 @@ sides as long as that makes the lines shorter, straighter and less crossed.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import ceil, sqrt
-from random import Random
 
-from linewright.scene.card import CELL, DOWN, LEFT, RIGHT, UP, Card, Pad, card, faces
+from linewright.scene.board import ASPECT, Board, Spot
+from linewright.scene.card import CELL, DOWN, LEFT, RIGHT, UP, Card, Pad, card
 from linewright.scene.network import Link, Network, Node, owner
-from linewright.scene.router import STEPS
-
-#: Width to height of the part of a sheet that a diagram fills.
-ASPECT = 1.65
-
-#: What a straight connection pays for each crossing, for leaving the wrong way, per cell. [-]
-_CROSSED, _BACKWARDS, _SIDEWAYS, _FAR = 30.0, 9.0, 4.0, 0.15
-
-#: Cells that a line runs straight out of its port before the estimate lets it turn.
-_STUB = 2.0
-
-Spot = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,187 +61,15 @@ def _graphlay_spots(
     return [(spots[n.id][0] / CELL, spots[n.id][1] / CELL) for n in nodes]
 
 
-class _Board:
-    """Slots with a card on each, or none, and what the present places cost."""
-
-    def __init__(self, nodes: Sequence[Node], links: Sequence[Link], cards: Sequence[Card]) -> None:
-        self.count = len(nodes)
-        self.faces = [
-            tuple((face, _ports(card(node, face))) for face in faces(node)) for node in nodes
-        ]
-        number = {node.id: i for i, node in enumerate(nodes)}
-        self.ends = [
-            (number[owner(a)], a, number[owner(b)], b)
-            for a, b in ((link.source, link.target) for link in links)
-        ]
-        self.fits = [link.is_fit for link in links]
-        self.of: list[list[int]] = [[] for _ in nodes]
-        for i, (a, _, b, _) in enumerate(self.ends):
-            self.of[a].append(i)
-            if b != a:
-                self.of[b].append(i)
-        self.columns = max(1, round(sqrt(self.count * ASPECT * 0.8)))
-        self.rows = ceil(self.count / self.columns)
-        widths = [c.width + c.margins[0] + c.margins[2] for c in cards]
-        heights = [c.height + c.margins[1] + c.margins[3] for c in cards]
-        self.step = (sum(widths) / len(widths) + 5.0, sum(heights) / len(heights) + 3.0)
-        self.slot = [0] * self.count
-        self.face = [0] * self.count
-        self.lines: list[tuple[float, float, float, float]] = [(0, 0, 0, 0)] * len(self.ends)
-        self.base: list[float] = [0.0] * len(self.ends)
-
-    def seed(self, spots: Sequence[Spot]) -> None:
-        """Put each card on the free slot nearest to its spot, those on the left first."""
-        xs, ys = [s[0] for s in spots], [s[1] for s in spots]
-        wide, high = max(xs) - min(xs) or 1.0, max(ys) - min(ys) or 1.0
-        free = set(range(self.columns * self.rows))
-        for i in sorted(range(self.count), key=lambda i: (round(xs[i], 3), ys[i])):
-            x = (xs[i] - min(xs)) / wide * (self.columns - 1)
-            y = (ys[i] - min(ys)) / high * (self.rows - 1)
-
-            def away(slot: int, x: float = x, y: float = y) -> tuple[float, int]:
-                row, column = divmod(slot, self.columns)
-                return (column - x) ** 2 + (row - y) ** 2, slot
-
-            self.slot[i] = min(free, key=away)
-            free.discard(self.slot[i])
-
-    def measure(self, link: int) -> None:
-        """Reckon the straight line of a link and what it costs without crossings."""
-        a, port_a, b, port_b = self.ends[link]
-        ax, ay, sa = self.point(a, port_a)
-        bx, by, sb = self.point(b, port_b)
-        dx, dy = bx - ax, by - ay
-        ux, uy = STEPS[sa]
-        vx, vy = STEPS[sb]
-        out, back = dx * ux + dy * uy, -(dx * vx + dy * vy)
-        far = abs(dx) + abs(dy)
-        cost = far * (1.0 + _FAR * far / (self.step[0] + self.step[1]))
-        cost += _BACKWARDS * ((out < 1) + (back < 1))
-        if abs(dx * uy - dy * ux) > 1:
-            cost += _SIDEWAYS
-        self.base[link] = cost * (3.0 if self.fits[link] else 1.0)
-        self.lines[link] = (ax + _STUB * ux, ay + _STUB * uy, bx + _STUB * vx, by + _STUB * vy)
-
-    def point(self, node: int, port: str) -> tuple[float, float, int]:
-        row, column = divmod(self.slot[node], self.columns)
-        x, y, side = self.faces[node][self.face[node]][1][port]
-        return column * self.step[0] + x, row * self.step[1] + y, side
-
-    def cost(self, links: Sequence[int]) -> float:
-        """Cost of some links, their crossings with all others among it."""
-        total = 0.0
-        chosen = set(links)
-        lines = self.lines
-        for i in links:
-            total += self.base[i]
-            ax, ay, bx, by = lines[i]
-            for j, (cx, cy, dx, dy) in enumerate(lines):
-                if j == i or (j in chosen and j < i):
-                    continue
-                side_c = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
-                side_d = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax)
-                if side_c * side_d >= 0:
-                    continue
-                side_a = (dx - cx) * (ay - cy) - (dy - cy) * (ax - cx)
-                side_b = (dx - cx) * (by - cy) - (dy - cy) * (bx - cx)
-                if side_a * side_b < 0:
-                    total += _CROSSED
-        return total
-
-    def improve(self, moves: int, seed: int = 1) -> None:
-        """Swap, move and flip cards; a worse state is kept now and then while it is hot."""
-        chance = Random(seed)
-        slots = self.columns * self.rows
-        holder = {s: i for i, s in enumerate(self.slot)}
-        for link in range(len(self.ends)):
-            self.measure(link)
-        heat = 30.0
-        old_face = 0
-        now = best = self.cost(range(len(self.ends)))
-        kept = (list(self.slot), list(self.face))
-        for _ in range(moves):
-            heat *= 0.02 ** (1 / moves)
-            i = chance.randrange(self.count)
-            if chance.random() < 0.25:
-                moved = [i]
-                links = self.of[i]
-                before = self.cost(links)
-                old_face = self.face[i]
-                self.face[i] = (old_face + chance.randrange(1, len(self.faces[i]))) % len(
-                    self.faces[i]
-                )
-                undo = None
-            else:
-                row, column = divmod(self.slot[i], self.columns)
-                if chance.random() < 0.6:
-                    dx, dy = chance.choice(STEPS)
-                    row, column = row + dy, column + dx
-                    if not (0 <= row < self.rows and 0 <= column < self.columns):
-                        continue
-                    target = row * self.columns + column
-                else:
-                    target = chance.randrange(slots)
-                if target == self.slot[i]:
-                    continue
-                other = holder.get(target)
-                moved = [i] if other is None else [i, other]
-                links = sorted({link for m in moved for link in self.of[m]})
-                before = self.cost(links)
-                undo = (self.slot[i], target)
-                self._swap(i, other, target, holder)
-            for link in links:
-                self.measure(link)
-            change = self.cost(links) - before
-            if change <= 0 or chance.random() < 2.718281828 ** (-change / heat):
-                now += change
-                if now < best - 1e-9:
-                    best = now
-                    kept = (list(self.slot), list(self.face))
-                continue
-            if undo is None:
-                self.face[i] = old_face
-            else:
-                self._swap(i, moved[1] if len(moved) > 1 else None, undo[0], holder)
-            for link in links:
-                self.measure(link)
-        self.slot, self.face = kept
-
-    def _swap(self, i: int, other: int | None, target: int, holder: dict[int, int]) -> None:
-        """Put card i on a slot; the other card, if any, takes the one it leaves."""
-        left = self.slot[i]
-        del holder[left]
-        self.slot[i] = target
-        holder[target] = i
-        if other is not None:
-            self.slot[other] = left
-            holder[left] = other
-
-
-def _ports(one: Card) -> dict[str, tuple[float, float, int]]:
-    """Ports about the middle of the card, with their sides.
-
-    All ports of a side stand in its middle: their order is chosen later, by where they lead.
-    """
-    middles = {}
-    for side in range(4):
-        here = [p for p in one.pads if p.side == side]
-        if here:
-            x = sum(p.x for p in here) / len(here) - one.width / 2
-            y = sum(p.y for p in here) / len(here) - one.height / 2
-            middles[side] = x, y, side
-    return {p.pin.id: middles[p.side] for p in one.pads}
-
-
-def _ordered(board: _Board, nodes: Sequence[Node]) -> list[Card]:
+def _ordered(board: Board, nodes: Sequence[Node]) -> list[Card]:
     """Cards with the ports of each side in the order of what they lead to."""
     partner: dict[str, tuple[float, float]] = {}
-    for a, port_a, b, port_b in board.ends:
-        partner[port_a] = board.point(b, port_b)[:2]
-        partner[port_b] = board.point(a, port_a)[:2]
+    for link, (a, b) in enumerate(board.ends):
+        partner[a.port] = board.point(b, link)
+        partner[b.port] = board.point(a, link)
     cards = []
     for i, node in enumerate(nodes):
-        face = board.faces[i][board.face[i]][0]
+        face = board.faces[i][board.face[i]]
         plain = card(node, face)
         order: dict[str, int] = {}
         for side in range(4):
@@ -291,15 +106,15 @@ def place(network: Network, *, gap: int = 4, moves: int | None = None, seed: int
     if not nodes:
         return Layout((), 8, 8)
     cards = [card(node) for node in nodes]
-    board = _Board(nodes, links, cards)
+    board = Board(nodes, links, cards)
     board.seed(_graphlay_spots(nodes, cards, links))
     if links:
-        board.improve(moves if moves is not None else min(400 + 80 * len(nodes), 2200), seed)
+        board.improve(moves if moves is not None else min(600 + 140 * len(nodes), 3600), seed)
     cards = _ordered(board, nodes)
     return _set_out(board, cards, gap)
 
 
-def _set_out(board: _Board, cards: Sequence[Card], gap: int) -> Layout:
+def _set_out(board: Board, cards: Sequence[Card], gap: int) -> Layout:
     """Columns and rows as wide as their cards; cards on one axis, or where lines run straight."""
     where = [divmod(slot, board.columns) for slot in board.slot]
     rows = sorted({row for row, _ in where})
@@ -330,7 +145,7 @@ def _set_out(board: _Board, cards: Sequence[Card], gap: int) -> Layout:
 
 
 def _straightened(
-    board: _Board, cards: Sequence[Card], where: Sequence[tuple[int, int]], *, upright: bool
+    board: Board, cards: Sequence[Card], where: Sequence[tuple[int, int]], *, upright: bool
 ) -> list[int]:
     """Shift each card across its row or column, so that lines to its neighbours are straight.
 
@@ -347,8 +162,9 @@ def _straightened(
         after |= dict(pairwise(lane))
     forward = DOWN if upright else RIGHT
     joins: list[list[tuple[int, int, int, int]]] = [[] for _ in cards]  # other, mine, its, weight
-    for (a, port_a, b, port_b), fit in zip(board.ends, board.fits, strict=True):
-        pa, pb = pads[a][port_a], pads[b][port_b]
+    for (end_a, end_b), fit in zip(board.ends, board.fits, strict=True):
+        a, b = end_a.card, end_b.card
+        pa, pb = pads[a][end_a.port], pads[b][end_b.port]
         if pa.side == forward ^ 2:
             a, pa, b, pb = b, pb, a, pa
         if after.get(a) != b or pa.side != forward or pb.side != forward ^ 2:

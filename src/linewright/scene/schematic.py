@@ -26,7 +26,7 @@ _TRIES = 150
 _SEEDS, _EFFORT = 8, 84
 
 #: What a picture pays for a crossing, over what the lines themselves pay for it.
-_CROSSED = 40.0
+_CROSSED = 70.0
 
 #: What a picture pays for each cell that it is wide or high.
 _SPREAD = 1.0

@@ -544,7 +544,7 @@ def closure(leaf: str, at: Point, side: int) -> tuple[Mark, ...]:
         "unknown": (stub, Circle((3.9, 0), 1.9, Ink.ALERT)),
         "missing": (
             stub,
-            Polyline(((2.0, 0), (5.2, -1.9), (5.2, 1.9)), Ink.ALERT, closed=True),
+            Polyline(((2.0, -2.0), (6.0, -2.0), (6.0, 2.0), (2.0, 2.0)), Ink.ALERT, closed=True),
         ),
         "sensor": (stub, Circle((4.6, 0), 2.6, Ink.GLYPH)),
         "on": (
