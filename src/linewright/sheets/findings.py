@@ -3,10 +3,13 @@
 
 from collections.abc import Iterable
 
-from linewright.base.finding import Finding, Severity
+from linewright.base.finding import Finding, Severity, WorkStep
+from linewright.base.ids import natural_key
 from linewright.checks.model import Risk
 from linewright.plan.model import Plan
 from linewright.sheets.table import Align, Column, Table
+from linewright.tables import hoses
+from linewright.tables.load import rows as table_rows
 from linewright.tables.load import sources
 
 #: A shape beside the word, so that no meaning rests on colour.
@@ -167,8 +170,18 @@ def risk_list(plan: Plan) -> Table:
     )
 
 
+def _told_once(step: WorkStep) -> str:
+    """The text of a step without the id it starts with: that stands beside it."""
+    for name in sorted(step.about, key=len, reverse=True):
+        for lead in (f"{name}: ", f"{name} "):
+            if step.text.startswith(lead):
+                rest = step.text.removeprefix(lead)
+                return rest[:1].upper() + rest[1:]
+    return step.text
+
+
 def step_list(plan: Plan) -> Table:
-    """List the work steps that a hand must not forget.
+    """List the work steps that a hand must not forget; the same step is told once.
 
     Parameters
     ----------
@@ -178,13 +191,19 @@ def step_list(plan: Plan) -> Table:
     Returns
     -------
     Table
-        One row a step, with a box to tick.
+        One row a step, with what it is about.
     """
+    alike: dict[str, list[str]] = {}
+    for step in plan.checked.steps:
+        alike.setdefault(_told_once(step), []).append(step.about[0] if step.about else "")
+    rows = tuple(
+        ("□", ", ".join(sorted(set(about), key=natural_key)), text) for text, about in alike.items()
+    )
     return Table(
         "steps",
         "Steps to tick",
-        (Column("", 0.3), Column("About", 1.4), Column("Step", 6.0)),
-        tuple(("□", ", ".join(s.about), s.text) for s in plan.checked.steps),
+        (Column("", 0.2), Column("At", 2.2), Column("Step", 5.0)),
+        rows,
         empty="No special steps.",
     )
 
@@ -200,20 +219,53 @@ def default_list(plan: Plan) -> Table:
     Returns
     -------
     Table
-        One row a default, with its grade.
+        One row a default, with its grade; the same default of several things is told once.
     """
+    alike: dict[tuple[str, str, str, str], list[str]] = {}
+    for key, value, grade in plan.car.assumed:
+        section, _, rest = key.partition(".")
+        owner, _, name = rest.rpartition(".")
+        alike.setdefault((section, name, value, grade.value), []).append(owner)
+    rows = tuple(
+        (section, ", ".join(o for o in owners if o), name, value, grade)
+        for (section, name, value, grade), owners in alike.items()
+    )
     return Table(
         "defaults",
         "Defaults in use",
-        (Column("Key", 2.0), Column("Value", 3.0), Column("How it is known", 1.2)),
-        tuple((key, value, grade.value) for key, value, grade in plan.car.assumed),
+        (
+            Column("Section", 0.8),
+            Column("Of", 3.2),
+            Column("Key", 1.4),
+            Column("Value", 2.2),
+            Column("Known by", 0.8),
+        ),
+        rows,
         note="Type any of these keys in the car document to replace the default.",
         empty="No default is in use.",
     )
 
 
+def _cited(plan: Plan) -> Iterable[str]:
+    for finding in plan.findings:
+        yield from (part.strip() for part in finding.source.split(";"))
+    chains = [end.chain for end in plan.joints.terminations]
+    chains += [fit.chain for fit in plan.joints.fits]
+    for chain in chains:
+        for joint in chain.joints if chain else ():
+            yield joint.mating.source
+            yield from (seal.source for seal in joint.mating.seals)
+    for run in plan.routes.runs:
+        family = hoses.FAMILIES.get(run.hose)
+        if family is not None and family.rows:
+            of_family = family.rows.lower()
+            yield from (
+                row["source"] for row in table_rows("hose") if of_family in row["family"].lower()
+            )
+
+
 def source_list(plan: Plan) -> Table:
-    """List the sources that the findings of this plan cite, and the kind of each.
+    """List the sources that the findings and the joints of this plan rest on.
 
     Parameters
     ----------
@@ -223,18 +275,15 @@ def source_list(plan: Plan) -> Table:
     Returns
     -------
     Table
-        One row a source.
+        One row a source of the shipped tables, with the sort of text it is.
     """
     known = sources()
-    cited = sorted({f.source for f in plan.findings if f.source})
-    rows = tuple(
-        (key, known[key].title, known[key].kind) if key in known else ("", key, "") for key in cited
-    )
+    cited = sorted({key for key in _cited(plan) if key in known})
     return Table(
         "sources",
         "Sources",
-        (Column("Key", 1.6), Column("Source", 4.0), Column("Kind", 1.6)),
-        rows,
+        (Column("Source", 5.0), Column("Kind", 1.6), Column("Key", 1.8)),
+        tuple((known[key].title, known[key].kind, key) for key in cited),
         note="Torques, pressures and procedures of the maker of a part go before any figure here.",
-        empty="No finding cites a source.",
+        empty="Nothing in this plan rests on a source of the shipped tables.",
     )
