@@ -43,7 +43,8 @@ class HoseFamily:
 class HoseSize:
     """One size of a family; None where the data have no figure. SI.
 
-    ``bores`` are all bores that sources give for this size, the one in use first.
+    ``bores`` are all bores that sources give for this size, the one in use first. ``vacuum``
+    is empty for a family that stands for several hoses, of which one was tested.
     """
 
     family: str
@@ -218,7 +219,8 @@ def size(family_key: str, size: str) -> HoseSize:
         first("burst_bar", _BAR, "Pa"),
         first("min_bend_radius_mm", _MM, "m"),
         first("mass_kg_per_m", 1.0, "kg/m"),
-        next((r["vacuum"] for r in (*own, *others) if r["vacuum"]), ""),
+        # A vacuum test is of one hose: another hose of the same dash has not passed it.
+        next((r["vacuum"] for r in own if r["vacuum"]), ""),
         hottest and Figure(hottest.value + 273.15, "K", hottest.grade, hottest.basis),
         tuple(bores),
     )

@@ -179,3 +179,9 @@ def test_a_take_up_is_the_inches_of_its_manual(
 )
 def test_an_end_without_a_take_up_in_any_table_has_none(ends: str, dash: str, angle: int) -> None:
     assert take_up(ends, dash, angle) is None
+
+
+def test_race_hose_does_not_borrow_the_vacuum_test_of_a_military_hose() -> None:
+    # FAA AC 43.13-1B table 9-3 and MIL-DTL-8794F test the military hose alone.
+    assert size("MIL-H-8794", "-16").vacuum
+    assert size("rubber braided", "-16").vacuum == ""
