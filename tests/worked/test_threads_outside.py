@@ -10,9 +10,9 @@ Sources outside the tables:
 - Formulas of ASME B1.20.1 and of the Whitworth profile in ISO 228-1, and the fractions of
   FAA AC 43.13-1B table 9-3: typed here [from memory], and each agrees with the tables.
 
-No light package was found that carries O-rings of AS568, the limits of ISO 228-1, of UN threads
-above 1 in., or of metric fine threads: the registry has such tables only inside programs for
-solid modelling. O-rings are therefore held only against the thread that they sit on.
+Threads of ISO 228-1 and face rings are held against a library of parts in test_rings_outside.
+No light package was found that carries boss rings (900 series of AS568), UN threads above 1 in.,
+or limits of metric fine threads: those rest on their own sources, and on the basic profile.
 """
 
 from fractions import Fraction
