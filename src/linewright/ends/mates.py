@@ -37,8 +37,6 @@ _BARE = {
 }
 #: Families whose two halves are alike: they have no gender.
 _NO_GENDER = frozenset({Family.FLANGE, Family.VBAND, Family.WELD, Family.TUBE, Family.OTHER})
-_TAPER = (Family.NPT, Family.NPTF)
-_NPT_LIKE = frozenset(_TAPER)
 
 
 def mates(a: End, b: End) -> Mating:
