@@ -12,7 +12,7 @@ from functools import cache
 from linewright.base.dimensions import ZERO_CELSIUS
 from linewright.base.evidence import Grade
 from linewright.tables.load import rows
-from linewright.tables.practice import setting
+from linewright.tables.practice import figure
 
 
 class Rating(StrEnum):
@@ -155,7 +155,7 @@ def hottest_usual(medium: str) -> float:
     float
         The default of the trade. [K]
     """
-    return setting(f"hottest-{medium.replace(' ', '-')}").value
+    return figure(f"hottest-{medium.replace(' ', '-')}").value
 
 
 @cache

@@ -1,8 +1,15 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Defaults of the trade, each with its grade: settings that a document may replace."""
+"""Figures of the trade's practice, each with its grade.
 
+``settings.csv`` holds what some stage reckons with and a document may replace; a name there
+is a key of ``[settings]``. ``practice.csv`` holds the rest, which no document sets.
+"""
+
+from collections.abc import Mapping
 from functools import cache
+from types import MappingProxyType
 
+from linewright.base.dimensions import ZERO_CELSIUS
 from linewright.base.errors import TableError
 from linewright.base.evidence import Figure, Grade
 from linewright.tables.load import rows
@@ -19,26 +26,43 @@ _SI = {
     "um": (1e-6, "m"),
     "m/s": (1.0, "m/s"),
     "kg": (1.0, "kg"),
+    "L": (1e-3, "m3"),
 }
 
 
+def _read(table: str) -> dict[str, Figure]:
+    read = {}
+    for row in rows(table):
+        factor, unit = _SI[row["unit"]]
+        value = float(row["value"]) * factor
+        if row["unit"] == "c":
+            value += ZERO_CELSIUS
+        read[row["name"]] = Figure(value, unit, Grade(row["grade"]), row["what"])
+    return read
+
+
 @cache
-def settings() -> dict[str, Figure]:
+def settings() -> Mapping[str, Figure]:
     """Return every setting by its name.
 
     Returns
     -------
-    dict of str to Figure
+    Mapping of str to Figure
         In SI; temperatures in kelvin.
     """
-    read = {}
-    for row in rows("settings"):
-        factor, unit = _SI[row["unit"]]
-        value = float(row["value"]) * factor
-        if row["unit"] == "c":
-            value += 273.15
-        read[row["name"]] = Figure(value, unit, Grade(row["grade"]), row["what"])
-    return read
+    return MappingProxyType(_read("settings"))
+
+
+@cache
+def figures() -> Mapping[str, Figure]:
+    """Return the figures of the trade that no document replaces.
+
+    Returns
+    -------
+    Mapping of str to Figure
+        In SI; temperatures in kelvin.
+    """
+    return MappingProxyType(_read("practice"))
 
 
 def setting(name: str) -> Figure:
@@ -63,6 +87,35 @@ def setting(name: str) -> Figure:
         return settings()[name]
     except KeyError as error:
         raise TableError(f"There is no setting {name} in settings.csv.") from error
+
+
+def figure(name: str) -> Figure:
+    """Return one figure of the trade that is no setting.
+
+    Parameters
+    ----------
+    name : str
+        Its name in ``practice.csv``, e.g. ``hottest-oil``.
+
+    Returns
+    -------
+    Figure
+        Value in SI with grade.
+
+    Raises
+    ------
+    TableError
+        If there is no such figure.
+
+    Examples
+    --------
+    >>> figure("clearance-hose").value
+    0.01
+    """
+    try:
+        return figures()[name]
+    except KeyError as error:
+        raise TableError(f"There is no figure {name} in practice.csv.") from error
 
 
 #: Every default by its name.

@@ -13,7 +13,7 @@ from linewright.tables.materials import (
     ring,
     ring_for,
 )
-from linewright.tables.practice import setting
+from linewright.tables.practice import figure
 
 
 def _hot(celsius: float) -> float:
@@ -72,7 +72,7 @@ def test_a_ring_is_of_the_first_rubber_that_is_good_and_stands_the_heat(
 
 
 def test_oil_of_unknown_heat_is_taken_as_hot_as_the_trade_takes_it() -> None:
-    assert hottest_usual("oil") == pytest.approx(setting("hottest-oil").value)
+    assert hottest_usual("oil") == pytest.approx(figure("hottest-oil").value)
     found = ring_for("oil", "10W-40")
 
     assert found is not None

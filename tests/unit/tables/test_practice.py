@@ -1,12 +1,16 @@
 # SPDX-License-Identifier: Apache-2.0
 """Defaults of the trade, each in SI and with its grade."""
 
+from pathlib import Path
+
 import pytest
 
 from linewright.base.errors import TableError
 from linewright.base.evidence import Grade
 from linewright.tables.load import rows
-from linewright.tables.practice import SETTINGS, setting, settings
+from linewright.tables.practice import SETTINGS, figure, figures, setting, settings
+
+ROOT = Path(__file__).parents[3]
 
 
 @pytest.mark.parametrize(
@@ -29,7 +33,6 @@ from linewright.tables.practice import SETTINGS, setting, settings
         ("suction-velocity", 1.2, "m/s", Grade.RELAYED),
         ("hose-collapse-length", 0.457, "m", Grade.READ),  # 18 in, MIL-DTL-6000D 6.1
         ("small-thread-mass", 0.1, "kg", Grade.PRACTICE),
-        ("hottest-oil", 398.15, "K", Grade.PRACTICE),
     ],
 )
 def test_a_default_is_in_si_with_its_grade(
@@ -73,3 +76,46 @@ def test_what_is_not_among_the_defaults_is_named() -> None:
         setting("luck")
 
     assert str(caught.value) == "There is no setting luck in settings.csv."
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "unit", "grade"),
+    [
+        ("hottest-oil", 398.15, "K", Grade.PRACTICE),
+        ("length-change-least", -0.04, "-", Grade.READ),  # FAA AC 43.13-1B fig. 9-9
+        ("clip-spacing-most", 0.610, "m", Grade.READ),  # 24 in, FAA AC 43.13-1B 9-30
+        ("clearance-exhaust", 0.100, "m", Grade.PRACTICE),
+        ("bend-factor-suction", 1.5, "-", Grade.PRACTICE),
+        ("clock-tolerance", 3.0, "deg", Grade.READ),  # MIL-DTL-83796/5
+        ("velocity-oil-return", 4.5, "m/s", Grade.PRACTICE),
+        ("catch-can-least", 0.9e-3, "m3", Grade.READ),
+        ("unbeaded-pressure", 0.5e5, "Pa", Grade.PRACTICE),
+    ],
+)
+def test_a_figure_of_the_practice_is_in_si_with_its_grade(
+    name: str, value: float, unit: str, grade: Grade
+) -> None:
+    found = figure(name)
+
+    assert found.value == pytest.approx(value)
+    assert (found.unit, found.grade) == (unit, grade)
+
+
+def test_no_name_is_a_setting_and_a_figure_that_none_can_set() -> None:
+    assert not set(settings()) & set(figures())
+
+
+def test_every_setting_is_reckoned_with_by_some_stage() -> None:
+    """A key of [settings] that changes nothing would deceive who sets it."""
+    code = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "src").rglob("*.py"))
+    idle = [name for name in settings() if f'"{name}"' not in code and "place-spread" not in name]
+
+    assert idle == []
+    assert 'f"place-spread-{' in code
+
+
+def test_a_figure_that_is_not_there_is_named() -> None:
+    with pytest.raises(TableError) as caught:
+        figure("luck")
+
+    assert str(caught.value) == "There is no figure luck in practice.csv."
