@@ -7,6 +7,7 @@ from linewright.car.model import Car, Line
 from linewright.catalogue.sundries import hardware_for, sundries
 from linewright.ends.end import Family
 from linewright.joints.model import Joints
+from linewright.tables.nuts import bulkhead_flats
 from linewright.takeoff import girth
 from linewright.takeoff.merge import Spares, Want, of_part
 from linewright.takeoff.wanted import Spot
@@ -39,6 +40,7 @@ def wants(car: Car, joints: Joints, found: Iterable[Spot]) -> Iterator[Want]:
                 continue
             dash = next((e.size for e in part.ends if e.family is Family.FLARE_37), "")
             system = spot.system.id if spot.system else None
+            flats = bulkhead_flats(dash)
             yield of_part(
                 hardware_for("nut", dash),
                 f"bulkhead nut {dash}",
@@ -46,6 +48,7 @@ def wants(car: Car, joints: Joints, found: Iterable[Spot]) -> Iterator[Want]:
                 system,
                 joint,
                 is_certain=spot.is_certain,
+                note=f"{flats.value * 1000:.2f} mm across flats" if flats else "",
             )
             yield of_part(
                 hardware_for("panel washer", dash),

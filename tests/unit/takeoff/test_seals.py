@@ -236,8 +236,10 @@ def test_a_pass_takes_a_nut_two_washers_and_a_hole() -> None:
     takeoff = count(_car([fuel], [line]), Joints((), (fit,)), Routes(()))
     hardware = {row.name: (row.need, row.order) for row in _group(takeoff, "hardware")}
     (hole,) = takeoff.holes
+    nut = next(row for row in _group(takeoff, "hardware") if row.name == "bulkhead nut -6")
 
     assert hardware == {"bulkhead nut -6": (1, 1), "panel washer -6": (2, 4)}
+    assert nut.note == "20.65 mm across flats"  # AN924
     assert hole.diameter is not None
     assert hole.diameter.value == pytest.approx(0.0147, abs=5e-5)
     assert hole.gate == "before paint"
