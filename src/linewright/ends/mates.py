@@ -378,10 +378,9 @@ _SPECIAL = {
 
 def _other_seat(a: End, b: End) -> Mating:
     hazard = hazard_between(*_male_first(a, b))
-    names = f"{a.family.value} and {b.family.value}"
     if hazard:
-        return _no(f"the threads run together, but {names} have no seat in common", hazard)
-    return _no(f"{names} have neither thread nor seat in common")
+        return _no("the threads run together, but the two have no seat in common", hazard)
+    return _no("the two have neither thread nor seat in common")
 
 
 def _other_size(a: End, b: End) -> Mating:

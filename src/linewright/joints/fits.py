@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from linewright.base.finding import Finding, Severity
 from linewright.car.model import Car, Component, Port
 from linewright.catalogue.stock import Catalogue
+from linewright.ends.counterpart import counterpart
 from linewright.ends.end import Family
 from linewright.ends.mates import mates
 from linewright.ends.words import show
@@ -108,7 +109,11 @@ def _no_mate(
     step, remedy = missing_step(host.end, own.end, catalogue, options)
     code = "look-alike-thread" if mating.look_alike else "no-mate"
     why = mating.why.rstrip(".")
-    hazard = f" {mating.hazard.rstrip('.')}." if mating.hazard else ""
+    hazard = mating.hazard.rstrip(".")
+    hazard = f" {hazard[0].upper()}{hazard[1:]}." if hazard else ""
+    if mating.look_alike:
+        right = show(counterpart(host.end))
+        remedy = f"Take the one whose end is made for the port ({right}), or change the port."
     return Finding(
         code=code,
         severity=Severity.STOP,

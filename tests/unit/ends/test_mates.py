@@ -379,7 +379,7 @@ def test_tapers_are_marked_and_welds_and_hose_ends_are_not_counted() -> None:
         (
             _end("other 9/16-24 m", "flat, gasket"),
             _end("orb_unf -6 f"),
-            "orb_unf and other have neither thread nor seat in common",
+            "the two have neither thread nor seat in common",
         ),
     ],
     ids=lambda value: str(value)[:40],

@@ -49,8 +49,11 @@ def test_a_flare_in_an_o_ring_hole_is_a_stop_that_names_the_hazard() -> None:
     assert stop.severity is Severity.STOP
     assert stop.about == ("A.out", "PS.mount")
     assert stop.reason.startswith(
-        "PS.mount (-8 flare male) on A.out (-8 ORB female): the threads run together, but flare_37 "
-        "and orb_unf have no seat in common. "
+        "PS.mount (-8 flare male) on A.out (-8 ORB female): the threads run together, but the two "
+        "have no seat in common. Runs right in and feels correct; leaks at once or when warm; "
+    )
+    assert stop.remedy == (
+        "Take the one whose end is made for the port (-8 ORB male), or change the port."
     )
     assert [fit.chain for fit in joints.fits] == [None]
 
@@ -64,7 +67,7 @@ def test_two_ends_with_nothing_in_common_are_no_mate() -> None:
     assert stop.severity is Severity.STOP
     assert stop.about == ("A.out", "PS.mount")
     assert stop.reason == (
-        "PS.mount (3/4-16 spin-on female) on A.out (2-bolt 38 flange): flange and spinon "
+        "PS.mount (3/4-16 spin-on female) on A.out (2-bolt 38 flange): the two "
         "have neither thread nor seat in common. And no chain of up to 4 parts joins 2-bolt "
         "38 flange to 3/4-16 spin-on female: the parts on 2-bolt 38 flange lead to "
         "-10 flare male, -12 flare male; no part leads to 3/4-16 spin-on female."

@@ -1,9 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """``linewright join``: how to get from this end to that one."""
 
-from dataclasses import replace
-
 from linewright.catalogue.stock import generic
+from linewright.ends.counterpart import counterpart
 from linewright.ends.end import End, Family, Gender
 from linewright.ends.mates import mates
 from linewright.ends.notation import read
@@ -38,16 +37,6 @@ def _show(number: int, chain: Chain) -> None:
         print(f"   {chain.reason}")
 
 
-def _mate_of(end: End) -> End:
-    """The end that would be screwed on `end`."""
-    other = Gender.FEMALE if end.gender is Gender.MALE else Gender.MALE
-    is_nut = other is Gender.FEMALE and end.family in (Family.FLARE_37, Family.FLARE_45)
-    size = end.size
-    if end.family is Family.BSPT:
-        size = f"{'R' if other is Gender.MALE else 'Rc'} {size.split()[-1]}"
-    return replace(end, gender=other, swivel=is_nut, size=size)
-
-
 def join(near: str, far: str, hose: str) -> int:
     """Print the chains between two ends, best first; return the exit code."""
     a, b = _end(near, hose), _end(far, hose)
@@ -65,7 +54,7 @@ def join(near: str, far: str, hose: str) -> int:
         print("To join these two:")
     else:
         # "From this to that" also asks for the part that makes a -10 male out of a port.
-        found = chains(a, _mate_of(b), generic(), options=options)
+        found = chains(a, counterpart(b), generic(), options=options)
         if found:
             print(f"To end up with {show(b)}:")
     for number, chain in enumerate(found, 1):
