@@ -146,8 +146,7 @@ def test_an_end_without_a_thread_has_no_look_alikes() -> None:
 def test_a_name_that_two_standards_share_is_not_one_thread() -> None:
     """7/8-14 is a thread of 22.2 mm to a flare and a pipe thread of 30.2 mm to ISO 228."""
     likes = lookalikes(End(Family.ORB_UNF, "-10", F))
+    tapers = [x for x in lookalikes(End(Family.NPT, "1/2", M)) if x.family is Family.BSPT]
 
     assert (Family.BSPP, "7/8") not in {(x.family, x.size) for x in likes}
-    assert not [x for x in lookalikes(End(Family.NPT, "1/2", M)) if x.family is Family.BSPT][
-        0
-    ].is_same_thread
+    assert [x.is_same_thread for x in tapers] == [False]
