@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from math import ceil, exp, sqrt
 from random import Random
 
-from linewright.scene.card import Card, Face, card, faces
+from linewright.scene.card import Card, card
+from linewright.scene.faces import Face, faces
 from linewright.scene.network import Link, Node, owner
 from linewright.scene.router import STEPS
 

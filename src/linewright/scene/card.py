@@ -7,10 +7,8 @@ it, so that no line can run through it. Ports lie on the grid.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import permutations
 from math import ceil
 
-from linewright.car.model import Role
 from linewright.scene.drawing import (
     Anchor,
     Box,
@@ -21,47 +19,28 @@ from linewright.scene.drawing import (
     Point,
     Polyline,
     Rect,
-    Text,
     moved,
 )
-from linewright.scene.network import (
-    CAP,
-    MISSING,
-    OPEN,
-    PLUG,
-    SCREWED_ON,
-    SENSOR,
-    UNKNOWN,
-    Node,
-    Pin,
+from linewright.scene.endings import REACH, ended, leaf_width
+from linewright.scene.faces import (
+    CELL,
+    DOWN,
+    ID_SIZE,
+    LEFT,
+    NAME_SIZE,
+    PLAIN,
+    PORT_SIZE,
+    RIGHT,
+    UP,
+    Face,
+    is_joint,
 )
-from linewright.scene.symbols import Symbol, closure, mirrored, symbol
+from linewright.scene.network import SCREWED_ON, SENSOR, Node, Pin
+from linewright.scene.symbols import Symbol, mirrored, symbol
 from linewright.scene.text import set_text, shortened, text_width, wrapped
-
-#: Pitch of the grid. [mm]
-CELL = 4.0
-
-#: Height of type at scale 1. [mm]
-ID_SIZE, NAME_SIZE, PORT_SIZE = 3.2, 2.7, 2.6
-
-RIGHT, DOWN, LEFT, UP = range(4)
 
 _ROW = 2  # cells from port to port on the left and right
 _LINE = 3.7  # from line to line of a name [mm]
-
-_SIDES = {
-    Role.IN: LEFT,
-    Role.RETURN: LEFT,
-    Role.OUT: RIGHT,
-    Role.VENT: UP,
-    Role.FILL: UP,
-    Role.SENSOR: UP,
-    Role.DRAIN: DOWN,
-    Role.EMPTY: DOWN,
-}
-
-#: What a closure takes of the room outside the card, without its text. [mm]
-_REACH = {PLUG: 3.2, CAP: 2.8, OPEN: 4.8, UNKNOWN: 6.0, MISSING: 6.2, SENSOR: 7.4, SCREWED_ON: 7.2}
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,162 +74,14 @@ class Card:
         return tuple(_closure_cells(p, self.margins) for p in self.pads if p.pin.leaf)
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
-    """A way to draw a card: left and right changed over or not, ports on sides of their own."""
-
-    flip: bool = False
-    sides: tuple[tuple[str, int], ...] = ()  # port id, side; only for joints of lines
-
-    def side(self, pin: Pin) -> int:
-        """Side that a port is on."""
-        for key, side in self.sides:
-            if key == pin.id:
-                return side
-        side = natural_side(pin)
-        return side ^ 2 if self.flip and side in (LEFT, RIGHT) else side
-
-
-def is_joint(node: Node) -> bool:
-    """Whether a component is a mere joint of lines, drawn as a dot with ports on any side.
-
-    Parameters
-    ----------
-    node : Node
-        The component.
-
-    Returns
-    -------
-    bool
-        True for a tee whose ports all carry lines.
-    """
-    words = node.kind.lower().replace("-", " ").split()
-    return "tee" in words and 2 <= len(node.pins) <= 4 and all(p.linked for p in node.pins)
-
-
-def faces(node: Node) -> tuple[Face, ...]:
-    """Ways to draw a component.
-
-    Parameters
-    ----------
-    node : Node
-        The component.
-
-    Returns
-    -------
-    tuple of Face
-        As it is and mirrored; for a joint of lines, its ports on the sides in any order.
-    """
-    if not is_joint(node):
-        return Face(), Face(True)
-    ids = [p.id for p in node.pins]
-    return tuple(
-        Face(sides=tuple(zip(ids, sides, strict=True)))
-        for sides in permutations((LEFT, RIGHT, DOWN, UP), len(ids))
-    )
-
-
-def natural_side(pin: Pin) -> int:
-    """Side of a card that a port belongs on, by what it does.
-
-    Parameters
-    ----------
-    pin : Pin
-        The port.
-
-    Returns
-    -------
-    int
-        0 right, 1 down, 2 left, 3 up.
-    """
-    if pin.leaf == SENSOR:
-        return UP
-    if pin.leaf == SCREWED_ON:
-        return DOWN
-    if pin.side is not None:
-        return pin.side
-    if pin.role in (Role.VENT, Role.FILL, Role.EMPTY):
-        return _SIDES[pin.role]
-    if pin.flows_in is not None:
-        return LEFT if pin.flows_in else RIGHT
-    return _SIDES.get(pin.role, RIGHT) if pin.role is not None else UP
-
-
-def _leaf_text(pin: Pin) -> tuple[tuple[str, bool], ...]:
-    """Words beside a closure: (text, bold)."""
-    if pin.leaf == SENSOR:
-        return ((pin.leaf_id, True),)
-    if pin.leaf == SCREWED_ON:
-        return (pin.leaf_id, True), (pin.leaf_name, False)
-    if pin.leaf == OPEN:
-        return (("open", False),)
-    return ()
-
-
-def leaf_width(pin: Pin) -> float:
-    """Room for the words beside what ends a port.
-
-    Parameters
-    ----------
-    pin : Pin
-        The port.
-
-    Returns
-    -------
-    float
-        Their width with the space before them, 0 if there are none. [mm]
-    """
-    words = [text_width(t, PORT_SIZE, bold=b) for t, b in _leaf_text(pin)]
-    return sum(words) + 0.9 * (len(words) - 1) + 1.6 if words else 0.0
-
-
 def _name_shown(pin: Pin) -> str:
     """Name of a port, unless the sensor on it is called the same."""
     return "" if pin.leaf == SENSOR and pin.name == pin.leaf_id else pin.name
 
 
-def _balloon(pin: Pin) -> str:
-    """Letter in a sensor's circle: pressure, temperature, level, or flow."""
-    for word, letter in (("pressure", "P"), ("temperature", "T"), ("level", "L"), ("flow", "F")):
-        if word in pin.leaf_kind:
-            return letter
-    return "S"
-
-
-def _ended(pin: Pin, at: Point, side: int) -> list[Mark]:
-    """Closure of a port, with its words."""
-    marks = list(closure(pin.leaf, at, side))
-    step = ((1, 0), (0, 1), (-1, 0), (0, -1))[side]
-    middle = {SENSOR: 4.6, MISSING: 4.0}.get(pin.leaf, 3.9)
-    centre = (at[0] + step[0] * middle, at[1] + step[1] * middle)
-    drop = 0.36 * PORT_SIZE
-
-    def put(text: str, x: float, y: float, bold: bool, anchor: Anchor) -> Text:
-        return set_text(text, (x, y), PORT_SIZE, bold=bold, anchor=anchor, about=pin.id)
-
-    if pin.leaf == SENSOR:
-        marks.append(put(_balloon(pin), centre[0], centre[1] + drop, False, Anchor.MIDDLE))
-    if pin.leaf == UNKNOWN:
-        marks.append(put("?", centre[0], centre[1] + drop, True, Anchor.MIDDLE))
-    if pin.leaf == MISSING:
-        marks.append(put("!", centre[0], centre[1] + drop, True, Anchor.MIDDLE))
-    words = _leaf_text(pin)
-    if side in (UP, DOWN):
-        clear = 3.3 if pin.leaf == SENSOR else 2.7
-        x, y = at[0] + clear, centre[1] + drop
-    elif side == RIGHT:
-        x, y = at[0] + _REACH[pin.leaf] + 0.6, at[1] + drop
-    else:
-        x, y = at[0] - _REACH[pin.leaf] - leaf_width(pin) + 1.0, at[1] + drop
-    for text, bold in words:
-        marks.append(put(text, x, y, bold, Anchor.START))
-        x += text_width(text, PORT_SIZE, bold=bold) + 0.9
-    return marks
-
-
 def _column_step(pins: Sequence[Pin]) -> int:
     """Cells from port to port along the upper or lower edge, room for their words."""
-    words = [max(text_width(_name_shown(p), PORT_SIZE) + 1.6, leaf_width(p) + 3.6) for p in pins]
+    words = [max(text_width(_name_shown(p), PORT_SIZE) + 1.6, leaf_width(p) + 4.6) for p in pins]
     return max(2, *(ceil(w / CELL) for w in words)) if words else 2
 
 
@@ -341,7 +172,7 @@ def _in_line_card(node: Node, face: Face) -> Card:
     return Card(node, face, w, h, pads, (0, 0, 0, 0), tuple(marks))
 
 
-def card(node: Node, face: Face = Face(), order: Mapping[str, int] | None = None) -> Card:
+def card(node: Node, face: Face = PLAIN, order: Mapping[str, int] | None = None) -> Card:
     """Lay out one component.
 
     Parameters
@@ -449,7 +280,9 @@ def card(node: Node, face: Face = Face(), order: Mapping[str, int] | None = None
     for mark in look.draw(2 * half_w, 2 * up):
         mark = replace(mark, about=node.id)
         marks.append(moved(mirrored(mark) if face.flip else mark, *at))
-    marks += _leads(pads, look, at, (half_w, up, down))
+    marks += _leads(
+        pads, look, at, (half_w, up, down), (top * CELL - 2.0, (centre + below) * CELL + 2.0)
+    )
     for pad in pads:
         marks += _port_marks(pad)
     marks += _set_lines(lines, block_middle, block_top, node.id)
@@ -461,7 +294,7 @@ def _margins(pads: Sequence[Pad], width: int) -> tuple[int, int, int, int]:
     for pad in pads:
         if not pad.pin.leaf:
             continue
-        reach = _REACH[pad.pin.leaf]
+        reach = REACH[pad.pin.leaf]
         if pad.side in (LEFT, RIGHT):
             reach += leaf_width(pad.pin)
         margins[pad.side] = max(margins[pad.side], _cells(reach))
@@ -498,12 +331,16 @@ def _port_marks(pad: Pad) -> list[Mark]:
         marks.append(set_text(pin.name, at, PORT_SIZE, anchor=anchor, pen=Pen.QUIET, about=pin.id))
     marks.append(Rect(Box(x - 0.55, y - 0.55, x + 0.55, y + 0.55), Ink.SOLID, pin.id))
     if pin.leaf:
-        marks += _ended(pin, (x, y), pad.side)
+        marks += ended(pin, (x, y), pad.side)
     return marks
 
 
 def _leads(
-    pads: Sequence[Pad], look: Symbol, at: Point, half: tuple[float, float, float]
+    pads: Sequence[Pad],
+    look: Symbol,
+    at: Point,
+    half: tuple[float, float, float],
+    bars: tuple[float, float],
 ) -> list[Mark]:
     """Thin strokes from each port to the symbol, gathered where the symbol is small."""
     marks: list[Mark] = []
@@ -534,8 +371,8 @@ def _leads(
             xs = [p.x * CELL for p in here]
             for pad in here:
                 straight = look.stretches or look.widens or pad.x * CELL == at[0]
-                end = edge if straight else edge + sign * 1.2
+                end = edge if straight else bars[sign > 0]
                 lead((pad.x * CELL, pad.y * CELL), (pad.x * CELL, end))
             if not (look.stretches or look.widens) and len(xs) > 1:
-                lead((at[0], edge + sign * 1.2), (max(xs), edge + sign * 1.2))
+                lead((at[0], bars[sign > 0]), (max(xs), bars[sign > 0]))
     return marks

@@ -7,10 +7,14 @@ which pen, colour or file format that becomes is the writer's affair (`faces.fil
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 Point = tuple[float, float]
+
+#: How far Inter's letters, figures and signs reach above and below the baseline. [em]
+ASCENT = 0.78
+DESCENT = 0.22
 
 
 class Ink(StrEnum):
@@ -165,8 +169,6 @@ class Text:
     @property
     def box(self) -> Box:
         """What the text covers on paper."""
-        from linewright.scene.text import ASCENT, DESCENT
-
         shift = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[self.anchor] * self.width
         x, y = self.at
         up, down = ASCENT * self.size, DESCENT * self.size
@@ -264,7 +266,6 @@ def moved(mark: Mark, dx: float, dy: float, scale: float = 1.0) -> Mark:
     Polyline or Circle or Rect or Text
         The moved one.
     """
-    from dataclasses import replace
 
     def to(p: Point) -> Point:
         return p[0] * scale + dx, p[1] * scale + dy

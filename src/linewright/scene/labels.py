@@ -1,12 +1,12 @@
 # SPDX-License-Identifier: Apache-2.0
 """Numbers of the lines: set into the line itself, in a gap, where nothing else is near."""
 
-import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
-from linewright.scene.drawing import Anchor, Box, Pen, Point, Text
-from linewright.scene.text import ASCENT, DESCENT, text_width
+from linewright.scene.drawing import ASCENT, DESCENT, Anchor, Box, Pen, Point, Text
+from linewright.scene.text import text_width
 
 #: Height of the numbers at scale 1. [mm]
 SIZE = 2.9
@@ -88,7 +88,7 @@ def _box_on(centre: Point, width: float, upwards: bool) -> Box:
 def _tries(points: Sequence[Point], width: float) -> list[tuple[float, Point, bool, Segment]]:
     """Places on the segments of a line: (penalty, centre, upwards, gap), best first."""
     tries = []
-    for a, b in itertools.pairwise(points):
+    for a, b in pairwise(points):
         upwards = a[0] == b[0]
         length = abs(a[1] - b[1]) if upwards else abs(a[0] - b[0])
         need = width + 2 * CLEAR
@@ -109,20 +109,28 @@ def _tries(points: Sequence[Point], width: float) -> list[tuple[float, Point, bo
     return sorted(tries)
 
 
-def _beside(points: Sequence[Point], width: float) -> list[tuple[float, Box]]:
-    """Places next to a line, where no segment is long enough for a gap."""
+def _beside(points: Sequence[Point], width: float) -> list[tuple[float, Box, bool]]:
+    """Places next to a line, where no segment is long enough: (penalty, box, upwards)."""
     tries = []
     high = (ASCENT + DESCENT) * SIZE
-    for a, b in itertools.pairwise(points):
-        x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
-        for off in (1.0, 2.0, 4.0):
-            if a[0] == b[0]:
-                boxes = [Box(x + off, y - high / 2, x + off + width, y + high / 2),
-                         Box(x - off - width, y - high / 2, x - off, y + high / 2)]  # fmt: skip
-            else:
-                boxes = [Box(x - width / 2, y - off - high, x + width / 2, y - off),
-                         Box(x - width / 2, y + off, x + width / 2, y + off + high)]  # fmt: skip
-            tries += [(off, box) for box in boxes]
+    for a, b in pairwise(points):
+        for part in (0.5, 0.25, 0.75):
+            x, y = a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part
+            for off in (1.0, 2.0, 4.0):
+                pay = off + 4.0 * abs(part - 0.5)
+                if a[0] == b[0]:
+                    left, right = (x - off, x + off)
+                    tries += [
+                        (pay, Box(right, y - high / 2, right + width, y + high / 2), False),
+                        (pay, Box(left - width, y - high / 2, left, y + high / 2), False),
+                        (pay + 1, Box(right, y - width / 2, right + high, y + width / 2), True),
+                        (pay + 1, Box(left - high, y - width / 2, left, y + width / 2), True),
+                    ]
+                else:
+                    tries += [
+                        (pay, Box(x - width / 2, y - off - high, x + width / 2, y - off), False),
+                        (pay, Box(x - width / 2, y + off, x + width / 2, y + off + high), False),
+                    ]
     return sorted(tries, key=lambda t: (t[0], t[1].left, t[1].top))
 
 
@@ -188,9 +196,9 @@ def set_numbers(
                     found = Label(want.id, _texts(wording, box, upwards, want.id), box, gap)
                     break
             if found is None:
-                for _, box in _beside(want.points, width):
+                for _, box, upwards in _beside(want.points, width):
                     if free(box, want.id, on_line=False):
-                        found = Label(want.id, _texts(wording, box, False, want.id), box, None)
+                        found = Label(want.id, _texts(wording, box, upwards, want.id), box, None)
                         break
             if found is not None:
                 break
@@ -226,7 +234,7 @@ def broken(points: Sequence[Point], gap: Segment | None) -> tuple[tuple[Point, .
     """
     if gap is None:
         return (tuple(points),)
-    for i, (a, b) in enumerate(itertools.pairwise(points)):
+    for i, (a, b) in enumerate(pairwise(points)):
         if _within(gap, (a, b)):
             near, far = sorted(gap, key=lambda p: abs(p[0] - a[0]) + abs(p[1] - a[1]))
             return (*points[: i + 1], near), (far, *points[i + 1 :])

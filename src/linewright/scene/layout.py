@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from linewright.scene.board import ASPECT, Board, Spot
-from linewright.scene.card import CELL, DOWN, LEFT, RIGHT, UP, Card, Pad, card
+from linewright.scene.card import Card, Pad, card
+from linewright.scene.faces import CELL, DOWN, LEFT, RIGHT, UP
 from linewright.scene.network import Link, Network, Node, owner
 
 
@@ -109,7 +110,7 @@ def place(network: Network, *, gap: int = 4, moves: int | None = None, seed: int
     board = Board(nodes, links, cards)
     board.seed(_graphlay_spots(nodes, cards, links))
     if links:
-        board.improve(moves if moves is not None else min(600 + 140 * len(nodes), 3600), seed)
+        board.improve(moves if moves is not None else min(400 + 80 * len(nodes), 2200), seed)
     cards = _ordered(board, nodes)
     return _set_out(board, cards, gap)
 

@@ -15,8 +15,8 @@ from linewright.scene.drawing import (
     Polyline,
     Rect,
 )
+from linewright.scene.endings import closure
 from linewright.scene.linetypes import LINE_TYPES
-from linewright.scene.symbols import closure
 from linewright.scene.text import set_text, shortened
 
 #: Landscape sheets, the smallest first: name, width, height. [mm]

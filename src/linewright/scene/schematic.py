@@ -1,20 +1,21 @@
 # SPDX-License-Identifier: Apache-2.0
 """One diagram a system: what is in it, where it stands, how its lines run, what is written."""
 
-import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from linewright.base.shown import show_length
 from linewright.plan.model import Plan
 from linewright.scene import labels, paper
-from linewright.scene.card import CELL, Pad
+from linewright.scene.card import Pad
 from linewright.scene.collect import network
 from linewright.scene.drawing import Box, Drawing, Group, Ink, Mark, Point, Polyline, moved
+from linewright.scene.faces import CELL
 from linewright.scene.layout import Layout, Placed, place
 from linewright.scene.network import Link, Network
 from linewright.scene.router import Laid, Web
-from linewright.scene.settle import settle
+from linewright.scene.settle import first_lay, settle
 
 #: Cells between cards, tried in turn until every line has its way and its number a place.
 GAPS = (4, 5, 6, 8)
@@ -22,8 +23,8 @@ GAPS = (4, 5, 6, 8)
 #: Most lines laid again in search of fewer crossings.
 _TRIES = 150
 
-#: A small system is drawn several ways, and the best is taken; a large one is drawn once.
-_SEEDS, _EFFORT = 8, 84
+#: A system is placed several ways, a large one fewer; those that look best are finished.
+_SEEDS, _EFFORT, _KEPT, _LARGE = 12, 110, 2, 24
 
 #: What a picture pays for a crossing, over what the lines themselves pay for it.
 _CROSSED = 70.0
@@ -165,8 +166,13 @@ def picture(net: Network) -> Picture:
     best: Picture | None = None
     seeds = max(1, min(_SEEDS, _EFFORT // (len(net.links) + 1)))
     for gap in GAPS:
+        rough = []
         for seed in range(1, seeds + 1):
-            one = _finished(net, *settle(place(net, gap=gap, seed=seed), net.links, _TRIES))
+            layout = place(net, gap=gap, seed=seed)
+            rough.append((_cost(net, layout, first_lay(layout, net.links)), seed, layout))
+        rough.sort(key=lambda r: r[:2])
+        for _, _, layout in rough[: _KEPT if len(net.links) <= _LARGE else 1]:
+            one = _finished(net, *settle(layout, net.links, _TRIES))
             if best is None or _merit(one) < _merit(best):
                 best = one
         if best is not None and not best.lost and not best.laid.overlaps:
@@ -191,9 +197,7 @@ def _finished(net: Network, layout: Layout, web: Web) -> Picture:
         for k in net.links
         if k.number
     ]
-    strokes = [
-        (key, segment) for key, points in runs.items() for segment in itertools.pairwise(points)
-    ]
+    strokes = [(key, segment) for key, points in runs.items() for segment in pairwise(points)]
     room = Box(0, 0, layout.width * CELL, layout.height * CELL)
     numbers, lost = labels.set_numbers(wanted, strokes, _taken(layout), room)
     return Picture(layout, laid, numbers, lost, runs, _cost(net, layout, web))

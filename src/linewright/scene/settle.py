@@ -5,11 +5,12 @@ The places were chosen by an estimate. Here each change is judged by the lines a
 really laid: two ports of one side change places, or a card is turned round where it stands.
 """
 
-import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
-from linewright.scene.card import Card, card, faces
+from linewright.scene.card import Card, card
+from linewright.scene.faces import faces
 from linewright.scene.layout import Layout, Placed
 from linewright.scene.network import Link, owner
 from linewright.scene.router import STEPS, Grid, Terminal, Web, Wire, lay
@@ -70,7 +71,7 @@ def _others(one: Card) -> Iterator[Card]:
     rank = {p.pin.id: n for n, p in enumerate(one.pads)}
     for side in range(4):
         here = [p.pin for p in one.pads if p.side == side and p.pin.linked]
-        for a, b in itertools.pairwise(here):
+        for a, b in pairwise(here):
             order = rank | {a.id: rank[b.id], b.id: rank[a.id]}
             yield card(one.node, one.face, order)
     if one.outside:
@@ -81,6 +82,26 @@ def _others(one: Card) -> Iterator[Card]:
             if other.outside:
                 continue
             yield other
+
+
+def first_lay(layout: Layout, links: Sequence[Link]) -> Web:
+    """Lay all lines once, which is enough to tell a good layout from a poor one.
+
+    Parameters
+    ----------
+    layout : Layout
+        Cards in place.
+    links : Sequence of Link
+        What to connect.
+
+    Returns
+    -------
+    Web
+        The lines.
+    """
+    at = terminals(layout)
+    wires = [Wire(k.id, at[k.source], at[k.target], k.id) for k in links]
+    return lay(grid_of(layout), wires, passes=0)
 
 
 def settle(layout: Layout, links: Sequence[Link], tries: int) -> tuple[Layout, Web]:

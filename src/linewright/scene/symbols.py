@@ -8,7 +8,7 @@ they are given, so that every lead of a many-ported thing ends on its edge.
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from math import pi, tau
+from math import pi
 
 from linewright.scene.drawing import Box, Circle, Ink, Mark, Point, Polyline, Rect, arc
 
@@ -42,7 +42,7 @@ def _box(w: float, h: float) -> Rect:
     return Rect(Box(-w / 2, -h / 2, w / 2, h / 2), Ink.GLYPH)
 
 
-def pump(w: float, h: float) -> Strokes:
+def _pump(w: float, h: float) -> Strokes:
     """Pump: circle, filled triangle pointing out of it."""
     return (
         Circle((0, 0), HALF, Ink.GLYPH),
@@ -50,12 +50,12 @@ def pump(w: float, h: float) -> Strokes:
     )
 
 
-def electric_pump(w: float, h: float) -> Strokes:
+def _electric_pump(w: float, h: float) -> Strokes:
     """Pump with its motor: the circle of the motor stands below, with a shaft between."""
-    return pump(w, h)
+    return _pump(w, h)
 
 
-def sump_pump(w: float, h: float) -> Strokes:
+def _sump_pump(w: float, h: float) -> Strokes:
     """Dry-sump pump: pump in a box, its stages on one shaft."""
     r = min(HALF - 0.6, h / 2 - 1)
     return (
@@ -69,12 +69,12 @@ def _diamond() -> Polyline:
     return _line((-HALF, 0), (0, -HALF), (HALF, 0), (0, HALF), closed=True)
 
 
-def filter_(w: float, h: float) -> Strokes:
+def _filter(w: float, h: float) -> Strokes:
     """Filter: diamond, dashed line across the flow."""
     return _diamond(), _line((0, -HALF), (0, HALF), ink=Ink.DASHED)
 
 
-def strainer(w: float, h: float) -> Strokes:
+def _strainer(w: float, h: float) -> Strokes:
     """Strainer: diamond, mesh as a dashed zigzag."""
     steps = 6
     zig = tuple(
@@ -84,7 +84,7 @@ def strainer(w: float, h: float) -> Strokes:
     return _diamond(), _line(*zig, ink=Ink.FINE)
 
 
-def cooler(w: float, h: float) -> Strokes:
+def _cooler(w: float, h: float) -> Strokes:
     """Cooler: diamond, arrows that carry heat away from the flow."""
     return (
         _diamond(),
@@ -95,7 +95,7 @@ def cooler(w: float, h: float) -> Strokes:
     )
 
 
-def radiator(w: float, h: float) -> Strokes:
+def _radiator(w: float, h: float) -> Strokes:
     """Core of tubes between two end tanks, with the heat arrow across."""
     tank = 1.6
     left, right = -w / 2, w / 2
@@ -118,7 +118,7 @@ def radiator(w: float, h: float) -> Strokes:
     )
 
 
-def exchanger(w: float, h: float) -> Strokes:
+def _exchanger(w: float, h: float) -> Strokes:
     """Heat exchanger between two fluids: box, the other fluid's way as a zigzag."""
     zig = tuple(
         (-w / 2 + 1.5 + (w - 3) * i / 6, (-1 if i % 2 else 1) * min(2.6, h / 2 - 1.2))
@@ -127,7 +127,7 @@ def exchanger(w: float, h: float) -> Strokes:
     return _box(w, h), _line(*zig, ink=Ink.FINE)
 
 
-def tank(w: float, h: float) -> Strokes:
+def _tank(w: float, h: float) -> Strokes:
     """Tank open to the air: three sides and the level."""
     x, y = w / 2, h / 2
     level = -y * 0.35
@@ -138,7 +138,7 @@ def tank(w: float, h: float) -> Strokes:
     )
 
 
-def closed_tank(w: float, h: float) -> Strokes:
+def _closed_tank(w: float, h: float) -> Strokes:
     """Closed tank: a box with round corners and the level."""
     x, y, r = w / 2, h / 2, min(2.5, w / 3, h / 3)
     edge = (
@@ -155,7 +155,7 @@ def closed_tank(w: float, h: float) -> Strokes:
     )
 
 
-def relief(w: float, h: float) -> Strokes:
+def _relief(w: float, h: float) -> Strokes:
     """Relief valve: square, arrow beside the way, spring above, its signal from the inlet."""
     return (
         _square(),
@@ -166,7 +166,7 @@ def relief(w: float, h: float) -> Strokes:
     )
 
 
-def regulator(w: float, h: float) -> Strokes:
+def _regulator(w: float, h: float) -> Strokes:
     """Pressure regulator: square, arrow in the way, spring above."""
     return (_square(), _line((-4, 0), (2.6, 0)), _arrow((4, 0), (1, 0), 1.9), *_spring())
 
@@ -183,7 +183,7 @@ def _spring() -> Strokes:
     )
 
 
-def check_valve(w: float, h: float) -> Strokes:
+def _check_valve(w: float, h: float) -> Strokes:
     """Check valve: ball that lifts from its seat in the way of the flow."""
     return (
         Circle((0.3, 0), 1.9, Ink.GLYPH),
@@ -193,7 +193,7 @@ def check_valve(w: float, h: float) -> Strokes:
     )
 
 
-def roll_over_valve(w: float, h: float) -> Strokes:
+def _roll_over_valve(w: float, h: float) -> Strokes:
     """Roll-over valve: check valve with a weight under its ball, in a box."""
     return (
         _box(w, h),
@@ -204,7 +204,7 @@ def roll_over_valve(w: float, h: float) -> Strokes:
     )
 
 
-def thermostat(w: float, h: float) -> Strokes:
+def _thermostat(w: float, h: float) -> Strokes:
     """Thermostat: valve box worked by a bulb that feels the fluid."""
     return (
         _box(w, h),
@@ -214,7 +214,7 @@ def thermostat(w: float, h: float) -> Strokes:
     )
 
 
-def turbo(w: float, h: float) -> Strokes:
+def _turbo(w: float, h: float) -> Strokes:
     """Turbocharger: turbine and compressor as tapering wheels on one shaft, in a box."""
     k = min(1.0, (h - 1.5) / 8.5)
     return (
@@ -225,7 +225,7 @@ def turbo(w: float, h: float) -> Strokes:
     )
 
 
-def engine(w: float, h: float) -> Strokes:
+def _engine(w: float, h: float) -> Strokes:
     """Engine: box with a piston on its crank."""
     return (
         _box(w, h),
@@ -235,7 +235,7 @@ def engine(w: float, h: float) -> Strokes:
     )
 
 
-def rail(w: float, h: float) -> Strokes:
+def _rail(w: float, h: float) -> Strokes:
     """Fuel rail: long tube, injectors hanging from it."""
     sprays = []
     for i in range(4):
@@ -247,7 +247,7 @@ def rail(w: float, h: float) -> Strokes:
     return (Rect(Box(-w / 2, -1.3, w / 2, 1.3), Ink.GLYPH), *sprays)
 
 
-def manifold(w: float, h: float) -> Strokes:
+def _manifold(w: float, h: float) -> Strokes:
     """Inlet manifold: plenum with runners."""
     runners = tuple(
         _line((-w / 2 + (i + 0.5) * w / 4, 0.8), (-w / 2 + (i + 0.5) * w / 4, 4.0))
@@ -256,7 +256,7 @@ def manifold(w: float, h: float) -> Strokes:
     return (Rect(Box(-w / 2, -3.2, w / 2, 0.8), Ink.GLYPH), *runners)
 
 
-def restrictor(w: float, h: float) -> Strokes:
+def _restrictor(w: float, h: float) -> Strokes:
     """Restrictor: two arcs that make a throat."""
     return (
         _line(*arc((0, -3.6), 3.0, pi * 0.15, pi * 0.7)),
@@ -265,12 +265,12 @@ def restrictor(w: float, h: float) -> Strokes:
     )
 
 
-def tee(w: float, h: float) -> Strokes:
+def _tee(w: float, h: float) -> Strokes:
     """Tee: a dot where lines join."""
     return (Circle((0, 0), 0.9, Ink.SOLID),)
 
 
-def bulkhead(w: float, h: float) -> Strokes:
+def _bulkhead(w: float, h: float) -> Strokes:
     """Bulkhead fitting: two collars on either side of a panel drawn as a heavy rule."""
     return (
         _line((0, -HALF), (0, HALF), ink=Ink.PANEL),
@@ -281,7 +281,7 @@ def bulkhead(w: float, h: float) -> Strokes:
     )
 
 
-def plate(w: float, h: float) -> Strokes:
+def _plate(w: float, h: float) -> Strokes:
     """Take-off or adaptor plate: box with the two ways through it."""
     return (
         _box(w, h),
@@ -292,29 +292,29 @@ def plate(w: float, h: float) -> Strokes:
     )
 
 
-def valve(w: float, h: float) -> Strokes:
+def _valve(w: float, h: float) -> Strokes:
     """Valve: two triangles tip to tip."""
     return (_line((-HALF, -2.6), (-HALF, 2.6), (HALF, -2.6), (HALF, 2.6), closed=True),)
 
 
-def accumulator(w: float, h: float) -> Strokes:
+def _accumulator(w: float, h: float) -> Strokes:
     """Accumulator: upright capsule with its piston."""
     r = 2.6
     edge = (*arc((0, -2.4), r, pi, pi), *arc((0, 2.4), r, 0, pi))
     return (Polyline(edge, Ink.GLYPH, closed=True), _line((-r, 0), (r, 0)))
 
 
-def catch_can(w: float, h: float) -> Strokes:
+def _catch_can(w: float, h: float) -> Strokes:
     """Catch can: closed tank with the drops at its bottom."""
-    return closed_tank(w, h)
+    return _closed_tank(w, h)
 
 
-def throttle(w: float, h: float) -> Strokes:
+def _throttle(w: float, h: float) -> Strokes:
     """Throttle body: pipe with its plate."""
     return (_line((-HALF, -3), (HALF, -3)), _line((-HALF, 3), (HALF, 3)), _line((-2, 3), (2, -3)))
 
 
-def pipe(w: float, h: float) -> Strokes:
+def _pipe(w: float, h: float) -> Strokes:
     """Charge pipe: its two walls, with a bend of air between."""
     x, y = w / 2, h / 2
     wall = min(2.2, y)
@@ -327,7 +327,7 @@ def pipe(w: float, h: float) -> Strokes:
     )
 
 
-def solenoid(w: float, h: float) -> Strokes:
+def _solenoid(w: float, h: float) -> Strokes:
     """Solenoid valve: two ways in a box, the coil with its stroke beside it."""
     return (
         _box(w, h),
@@ -338,7 +338,7 @@ def solenoid(w: float, h: float) -> Strokes:
     )
 
 
-def instrument(w: float, h: float) -> Strokes:
+def _instrument(w: float, h: float) -> Strokes:
     """Sensor or gauge that the flow passes: circle with a needle."""
     return (
         Circle((0, 0), HALF, Ink.GLYPH),
@@ -347,7 +347,7 @@ def instrument(w: float, h: float) -> Strokes:
     )
 
 
-def separator(w: float, h: float) -> Strokes:
+def _separator(w: float, h: float) -> Strokes:
     """Separator: diamond, a drop falling from the flow."""
     return (
         _diamond(),
@@ -357,17 +357,17 @@ def separator(w: float, h: float) -> Strokes:
     )
 
 
-def compressor(w: float, h: float) -> Strokes:
+def _compressor(w: float, h: float) -> Strokes:
     """Compressor: circle whose open triangle points out of it, as for a gas."""
     return Circle((0, 0), HALF, Ink.GLYPH), _line((HALF, 0), (1.2, -3.0), (1.2, 3.0), closed=True)
 
 
-def branch(w: float, h: float) -> Strokes:
+def _branch(w: float, h: float) -> Strokes:
     """Block where lines join: box with a dot."""
     return _box(w, h), Circle((0, 0), 1.1, Ink.SOLID)
 
 
-def plain(w: float, h: float) -> Strokes:
+def _plain(w: float, h: float) -> Strokes:
     """Anything without a symbol of its own: a box."""
     return (_box(w, h),)
 
@@ -386,63 +386,63 @@ class Symbol:
 
 #: First word or words met in the name of a kind decide; longer names stand first.
 SYMBOLS: tuple[tuple[str, Symbol], ...] = (
-    ("dry-sump pump", Symbol(sump_pump, True)),
-    ("dry-sump tank", Symbol(tank, True)),
-    ("take-off", Symbol(plate, True)),
-    ("plate", Symbol(plate, True)),
-    ("strainer", Symbol(strainer)),
-    ("screen", Symbol(strainer)),
-    ("flex", Symbol(instrument)),
-    ("sensor", Symbol(instrument)),
-    ("gauge", Symbol(instrument)),
-    ("solenoid", Symbol(solenoid, True)),
-    ("separator", Symbol(separator)),
-    ("charge pipe", Symbol(pipe, True)),
-    ("manifold block", Symbol(branch, True)),
-    ("y block", Symbol(branch, True)),
-    ("sump", Symbol(tank, True)),
-    ("airbox", Symbol(closed_tank, True)),
-    ("compressor", Symbol(compressor)),
-    ("canister", Symbol(accumulator)),
-    ("filter head", Symbol(filter_)),
-    ("filter", Symbol(filter_)),
-    ("air cleaner", Symbol(filter_)),
-    ("roll-over", Symbol(roll_over_valve, True)),
-    ("check valve", Symbol(check_valve)),
-    ("relief", Symbol(relief, half_width=4.0, up=7.6, down=6.0)),
-    ("blow-off", Symbol(relief, half_width=4.0, up=7.6, down=6.0)),
-    ("wastegate", Symbol(relief, half_width=4.0, up=7.6, down=6.0)),
-    ("regulator", Symbol(regulator, half_width=4.0, up=7.6, down=4.0)),
-    ("thermostat", Symbol(thermostat, True)),
-    ("pump", Symbol(pump)),
-    ("radiator", Symbol(radiator, True)),
-    ("charge cooler", Symbol(exchanger, True)),
-    ("intercooler", Symbol(radiator, True)),
-    ("exchanger", Symbol(exchanger, True)),
-    ("oil cooler", Symbol(cooler)),
-    ("cooler", Symbol(cooler)),
-    ("turbo", Symbol(turbo, True)),
-    ("engine", Symbol(engine, True)),
-    ("rail", Symbol(rail, widens=True, half_width=8.0, up=1.3, down=4.8)),
-    ("manifold", Symbol(manifold, widens=True, half_width=8.0, up=3.2, down=4.0)),
-    ("throttle", Symbol(throttle)),
-    ("restrictor", Symbol(restrictor)),
-    ("jet", Symbol(restrictor, up=3.0, down=3.0)),
-    ("bulkhead", Symbol(bulkhead, up=5.5, down=5.5)),
-    ("tee", Symbol(tee, half_width=0.9, up=0.9, down=0.9)),
-    ("fuel cell", Symbol(closed_tank, True)),
-    ("surge", Symbol(closed_tank, True)),
-    ("swirl", Symbol(closed_tank, True)),
-    ("catch", Symbol(catch_can, True)),
-    ("tank", Symbol(closed_tank, True)),
-    ("reservoir", Symbol(closed_tank, True)),
-    ("accumulator", Symbol(accumulator)),
-    ("valve", Symbol(valve)),
-    ("tap", Symbol(valve)),
-    ("heater", Symbol(radiator, True)),
+    ("dry-sump pump", Symbol(_sump_pump, True)),
+    ("dry-sump tank", Symbol(_tank, True)),
+    ("take-off", Symbol(_plate, True)),
+    ("plate", Symbol(_plate, True)),
+    ("strainer", Symbol(_strainer)),
+    ("screen", Symbol(_strainer)),
+    ("flex", Symbol(_instrument)),
+    ("sensor", Symbol(_instrument)),
+    ("gauge", Symbol(_instrument)),
+    ("solenoid", Symbol(_solenoid, True)),
+    ("separator", Symbol(_separator)),
+    ("charge pipe", Symbol(_pipe, True)),
+    ("manifold block", Symbol(_branch, True)),
+    ("y block", Symbol(_branch, True)),
+    ("sump", Symbol(_tank, True)),
+    ("airbox", Symbol(_closed_tank, True)),
+    ("compressor", Symbol(_compressor)),
+    ("canister", Symbol(_accumulator)),
+    ("filter head", Symbol(_filter)),
+    ("filter", Symbol(_filter)),
+    ("air cleaner", Symbol(_filter)),
+    ("roll-over", Symbol(_roll_over_valve, True)),
+    ("check valve", Symbol(_check_valve)),
+    ("relief", Symbol(_relief, half_width=4.0, up=7.6, down=6.0)),
+    ("blow-off", Symbol(_relief, half_width=4.0, up=7.6, down=6.0)),
+    ("wastegate", Symbol(_relief, half_width=4.0, up=7.6, down=6.0)),
+    ("regulator", Symbol(_regulator, half_width=4.0, up=7.6, down=4.0)),
+    ("thermostat", Symbol(_thermostat, True)),
+    ("pump", Symbol(_pump)),
+    ("radiator", Symbol(_radiator, True)),
+    ("charge cooler", Symbol(_exchanger, True)),
+    ("intercooler", Symbol(_radiator, True)),
+    ("exchanger", Symbol(_exchanger, True)),
+    ("oil cooler", Symbol(_cooler)),
+    ("cooler", Symbol(_cooler)),
+    ("turbo", Symbol(_turbo, True)),
+    ("engine", Symbol(_engine, True)),
+    ("rail", Symbol(_rail, widens=True, half_width=8.0, up=1.3, down=4.8)),
+    ("manifold", Symbol(_manifold, widens=True, half_width=8.0, up=3.2, down=4.0)),
+    ("throttle", Symbol(_throttle)),
+    ("restrictor", Symbol(_restrictor)),
+    ("jet", Symbol(_restrictor, up=3.0, down=3.0)),
+    ("bulkhead", Symbol(_bulkhead, up=5.5, down=5.5)),
+    ("tee", Symbol(_tee, half_width=0.9, up=0.9, down=0.9)),
+    ("fuel cell", Symbol(_closed_tank, True)),
+    ("surge", Symbol(_closed_tank, True)),
+    ("swirl", Symbol(_closed_tank, True)),
+    ("catch", Symbol(_catch_can, True)),
+    ("tank", Symbol(_closed_tank, True)),
+    ("reservoir", Symbol(_closed_tank, True)),
+    ("accumulator", Symbol(_accumulator)),
+    ("valve", Symbol(_valve)),
+    ("tap", Symbol(_valve)),
+    ("heater", Symbol(_radiator, True)),
 )
 
-_PLAIN = Symbol(plain, True)
+_PLAIN = Symbol(_plain, True)
 
 
 def symbol(kind: str) -> Symbol:
@@ -460,8 +460,8 @@ def symbol(kind: str) -> Symbol:
 
     Examples
     --------
-    >>> symbol("fuel pump").draw.__name__, symbol("flux capacitor").draw.__name__
-    ('pump', 'plain')
+    >>> symbol("fuel pump") is symbol("water pump"), symbol("flux capacitor").stretches
+    (True, True)
     """
     words = kind.lower()
     return next((s for key, s in SYMBOLS if key in words), _PLAIN)
@@ -488,75 +488,3 @@ def mirrored(mark: Mark) -> Mark:
         b = mark.box
         return replace(mark, box=Box(-b.right, b.top, -b.left, b.bottom))
     return mark
-
-
-def _turned(marks: tuple[Mark, ...], at: Point, side: int) -> tuple[Mark, ...]:
-    """Turn marks that point to the right to one of four sides and put them in place."""
-    cos, sin = ((1, 0), (0, 1), (-1, 0), (0, -1))[side]
-
-    def to(p: Point) -> Point:
-        return at[0] + p[0] * cos - p[1] * sin, at[1] + p[0] * sin + p[1] * cos
-
-    turned: list[Mark] = []
-    for mark in marks:
-        if isinstance(mark, Polyline):
-            turned.append(replace(mark, points=tuple(to(p) for p in mark.points)))
-        elif isinstance(mark, Circle):
-            turned.append(replace(mark, at=to(mark.at)))
-        elif isinstance(mark, Rect):
-            b = mark.box
-            (x0, y0), (x1, y1) = to((b.left, b.top)), to((b.right, b.bottom))
-            box = Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
-            turned.append(replace(mark, box=box))
-    return tuple(turned)
-
-
-def closure(leaf: str, at: Point, side: int) -> tuple[Mark, ...]:
-    """What ends a port without a line: plug, cap, opening, question mark's ring, sensor.
-
-    Parameters
-    ----------
-    leaf : str
-        plug, cap, open, unknown, missing, sensor or on.
-    at : tuple of float
-        The port. [mm]
-    side : int
-        Where it points: 0 right, 1 down, 2 left, 3 up.
-
-    Returns
-    -------
-    tuple of Mark
-        Its strokes, within 7 mm of the port.
-    """
-    stub = _line((0, 0), (2.0, 0), ink=Ink.LEAD)
-    shapes: dict[str, tuple[Mark, ...]] = {
-        "plug": (
-            stub,
-            _line((2.0, -1.5), (2.0, 1.5)),
-            _line((1.0, -1.2), (3.0, 1.2)),
-            _line((1.0, 1.2), (3.0, -1.2)),
-        ),
-        "cap": (stub, _line((0.9, -1.7), (2.6, -1.7), (2.6, 1.7), (0.9, 1.7))),
-        "open": (
-            _line((0, 0), (2.4, 0), ink=Ink.LEAD),
-            _line((2.4, -1.3), (4.6, 0), (2.4, 1.3), closed=True),
-        ),
-        "unknown": (stub, Circle((3.9, 0), 1.9, Ink.ALERT)),
-        "missing": (
-            stub,
-            Polyline(((2.0, -2.0), (6.0, -2.0), (6.0, 2.0), (2.0, 2.0)), Ink.ALERT, closed=True),
-        ),
-        "sensor": (stub, Circle((4.6, 0), 2.6, Ink.GLYPH)),
-        "on": (
-            stub,
-            Polyline(
-                (*arc((5.2, 0), 1.8, -pi / 2, pi), (2.0, 1.8), (2.0, -1.8)), Ink.GLYPH, closed=True
-            ),
-            _line((3.2, -1.8), (3.2, 1.8), ink=Ink.DASHED),
-        ),
-    }
-    return _turned(shapes[leaf], at, side)
-
-
-#: A whole turn, for callers that draw circles as arcs. [rad]
-TURN = tau

@@ -5,10 +5,6 @@ from functools import lru_cache
 
 from linewright.scene.drawing import Anchor, Pen, Point, Text
 
-#: How far Inter's letters, figures and signs reach above and below the baseline. [em]
-ASCENT = 0.78
-DESCENT = 0.22
-
 #: Weights in use: running text and bold, of Inter's weight axis (100 to 900).
 REGULAR = 400
 BOLD = 600

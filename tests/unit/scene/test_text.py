@@ -7,8 +7,8 @@ import pytest
 from fontTools.ttLib import TTFont
 from fontTools.varLib.instancer import instantiateVariableFont
 
-from linewright.scene.drawing import Anchor
-from linewright.scene.text import ASCENT, DESCENT, set_text, shortened, text_width, wrapped
+from linewright.scene.drawing import ASCENT, DESCENT, Anchor
+from linewright.scene.text import set_text, shortened, text_width, wrapped
 
 SAYINGS = (
     "O01 -16 suction",
