@@ -24,6 +24,13 @@ def _says(finding: Finding) -> str:
     return words
 
 
+def _titles(source: str) -> str:
+    """Titles in place of the keys of sources; other words stay."""
+    known = sources()
+    parts = [part.strip() for part in source.split(";")]
+    return "; ".join(known[part].title if part in known else part for part in parts)
+
+
 def findings_list(plan: Plan, *, overruled: bool = False) -> Table:
     """List the findings, worst first; or those that the builder overruled.
 
@@ -58,7 +65,9 @@ def findings_list(plan: Plan, *, overruled: bool = False) -> Table:
                 ", ".join(finding.about),
                 _says(finding),
                 last,
-                f"{finding.source} ({finding.grade})" if finding.source else str(finding.grade),
+                f"{_titles(finding.source)} ({finding.grade})"
+                if finding.source
+                else str(finding.grade),
             )
         )
     return Table(
