@@ -3,12 +3,14 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from linewright.base.evidence import Grade
 from linewright.car.model import Car, Component
 from linewright.catalogue import stock
 from linewright.catalogue.part import Part
-from linewright.ends.end import End
+from linewright.ends.end import End, Family
+from linewright.ends.words import show
 from linewright.takeoff.merge import Want
 from linewright.takeoff.wanted import Spot
 
@@ -57,9 +59,13 @@ def _used_up(component: Component) -> Want:
 
 
 def _shape(component: Component) -> Want:
-    ends = [port.end for port in component.ports.values() if not port.end.is_unknown]
+    ends = [
+        _of_its_metal(port.end, component.material)
+        for port in component.ports.values()
+        if not port.end.is_unknown
+    ]
     part = _part(component.part or "", ends)
-    words = " ".join(sorted(str(end) for end in ends))
+    words = ", ".join(sorted(show(end) for end in ends))
     return Want(
         code=part.code if part else f"{component.part} {words}".strip(),
         name=part.name if part else f"{component.part}, {words}".strip(", "),
@@ -71,6 +77,13 @@ def _shape(component: Component) -> Want:
         is_certain=all(p.known.is_confirmed for p in component.ports.values()),
         note="" if part else "no generic part has just these ends: buy it as described",
     )
+
+
+def _of_its_metal(end: End, material: str) -> End:
+    """A side for the weld, of the metal that the component is made of where it says none."""
+    if end.family is Family.WELD and not end.kind and material:
+        return replace(end, kind=material)
+    return end
 
 
 def _part(shape: str, ends: list[End]) -> Part | None:
