@@ -125,8 +125,14 @@ def leaf_width(pin: Pin) -> float:
 
 
 def _balloon(pin: Pin) -> str:
-    """Letter in a sensor's circle: pressure, temperature, level, or flow."""
-    for word, letter in (("pressure", "P"), ("temperature", "T"), ("level", "L"), ("flow", "F")):
+    """Letter in a sensor's circle: what it senses."""
+    for word, letter in (
+        ("pressure", "P"),
+        ("temperature", "T"),
+        ("level", "L"),
+        ("flow", "F"),
+        ("gauge", "G"),
+    ):
         if word in pin.leaf_kind:
             return letter
     return "S"

@@ -203,7 +203,7 @@ _ENDINGS = (
     ("open", "open on purpose"),
     ("unknown", "not measured yet"),
     ("missing", "not answered yet"),
-    ("sensor", "sensor"),
+    ("sensor", "sensor or gauge"),
     ("on", "screwed on"),
 )
 

@@ -32,7 +32,7 @@ def test_the_legend_explains_what_is_drawn_and_nothing_else(fuel: Drawing) -> No
     oil = draw(roadster(), "oil")
 
     assert {"F fuel", "V vent, breather, bleed", "R reference: signal, no flow"} <= _said(fuel)
-    assert {"plugged", "capped", "open on purpose", "sensor"} <= _said(fuel)
+    assert {"plugged", "capped", "open on purpose", "sensor or gauge"} <= _said(fuel)
     assert "D drain, by gravity" not in _said(fuel)
     assert "capped" not in _said(oil)
     assert "V vent, breather, bleed" not in _said(oil)
