@@ -91,7 +91,7 @@ def test_the_smallest_sheet_that_keeps_type_readable_is_taken(
     assert choose(*size).name == paper
 
 
-def test_the_pair_of_loops_has_fewer_crossings_than_the_prototype() -> None:
+def test_the_pair_of_loops_has_fewer_crossings_than_prototypes_of_its_size() -> None:
     net = loop_pair()
     drawing = compose(net, Title("Pair", "Two loops", "", "", 1, 1))
 
