@@ -83,7 +83,9 @@ class DocumentError(LinewrightError, ValueError):
     def __init__(self, file: str, faults: Sequence[Fault]) -> None:
         self.file = file
         self.faults = tuple(faults)
-        super().__init__("\n".join(f"{file}, {fault}" for fault in self.faults))
+        super().__init__(
+            "\n".join(f"{file}{',' if fault.line else ':'} {fault}" for fault in self.faults)
+        )
 
 
 class RouteError(LinewrightError, ValueError):

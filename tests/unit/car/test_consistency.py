@@ -356,10 +356,10 @@ def test_all_faults_are_told_at_once_in_the_order_of_the_document() -> None:
 WHOLE = {
     "nothing at all": (
         "",
-        "car.toml, is no car document yet: its first line must be linewright = 1.\n"
-        'car.toml, [car] is missing; write at least [car] and name = "Juniper".\n'
-        'car.toml, [systems] is missing; write for example [systems.oil] and fluid = "15W-50".\n'
-        "car.toml, [components] is missing; write for example [components.FP] and its kind.",
+        "car.toml: is no car document yet: its first line must be linewright = 1.\n"
+        'car.toml: [car] is missing; write at least [car] and name = "Juniper".\n'
+        'car.toml: [systems] is missing; write for example [systems.oil] and fluid = "15W-50".\n'
+        "car.toml: [components] is missing; write for example [components.FP] and its kind.",
     ),
     "a format of tomorrow": (
         HEAD.replace("linewright = 1", "linewright = 2"),
@@ -444,7 +444,7 @@ def test_a_file_that_is_not_there_is_refused_with_the_way_to_begin(tmp_path: Pat
 
 def test_lists_too_deep_to_read_are_refused() -> None:
     assert faults("a = " + "[" * 20000) == (
-        "car.toml, has lists or tables too deep in each other to be a car document."
+        "car.toml: has lists or tables too deep in each other to be a car document."
     )
 
 
@@ -452,7 +452,7 @@ def test_a_huge_file_is_refused_unread() -> None:
     with pytest.raises(DocumentError) as caught:
         read_bytes(b"#" * 1_000_001, "car.toml")
 
-    assert str(caught.value) == ("car.toml, is larger than 1 MB; a car document is typed by hand.")
+    assert str(caught.value) == ("car.toml: is larger than 1 MB; a car document is typed by hand.")
 
 
 def test_each_message_of_a_key_names_file_line_and_key() -> None:

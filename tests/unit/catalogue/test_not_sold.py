@@ -8,7 +8,6 @@ might hold one in his hand, so that the search is known to find what it looks fo
 from collections.abc import Callable
 
 import pytest
-from linewright.ends.mates import mates
 
 from linewright.base.errors import CatalogueError
 from linewright.base.evidence import Grade
@@ -18,6 +17,7 @@ from linewright.catalogue.part import Availability, Part
 from linewright.catalogue.stock import Catalogue, generic
 from linewright.catalogue.trade import Offer, end_of
 from linewright.ends.end import End, Family, Gender
+from linewright.ends.mates import mates
 from linewright.ends.mating import SealNeed
 
 DASHES = ("-3", "-4", "-6", "-8", "-10", "-12", "-16", "-20")

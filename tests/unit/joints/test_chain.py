@@ -5,7 +5,6 @@ import random
 from dataclasses import replace
 
 import pytest
-from tests.unit.joints.exhaustive import Enumerator, Found
 
 from linewright.catalogue import stock
 from linewright.catalogue.part import Availability, Part
@@ -15,6 +14,7 @@ from linewright.ends.mates import mates
 from linewright.ends.notation import read
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Chain
+from tests.unit.joints.exhaustive import Enumerator, Found
 
 #: Families of ports that hoses with screwed ends are led to.
 PORTS = (

@@ -2,13 +2,13 @@
 """Components on ports, plugs and caps, bulkheads: what stands on a port without a hose."""
 
 import pytest
-from tests.unit.joints.small_cars import OIL, car, codes, ends_of, finding, plan, thing
 
 from linewright.base.finding import Severity
 from linewright.car.model import Port
 from linewright.catalogue import stock
 from linewright.ends.notation import read
 from linewright.joints.fits import bulkhead_part, close
+from tests.unit.joints.small_cars import OIL, car, codes, ends_of, finding, plan, thing
 
 
 def _sensor(on: str, end: str) -> str:

@@ -2,6 +2,8 @@
 """What a chosen chain gives cause to say, word for word, and when it stays silent."""
 
 import pytest
+
+from linewright.base.finding import Severity
 from tests.unit.joints.small_cars import (
     COOLANT,
     FUEL,
@@ -14,8 +16,6 @@ from tests.unit.joints.small_cars import (
     thing,
     two_ports,
 )
-
-from linewright.base.finding import Severity
 
 
 def test_a_choke_gives_number_limit_and_both_ways_out() -> None:

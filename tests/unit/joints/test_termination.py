@@ -2,6 +2,10 @@
 """What is offered at the ends of screwed hoses, and what is said where nothing fits."""
 
 import pytest
+
+from linewright.base.finding import Severity
+from linewright.catalogue import stock
+from linewright.joints.termination import offer
 from tests.unit.joints.small_cars import (
     AIR,
     COOLANT,
@@ -19,10 +23,6 @@ from tests.unit.joints.small_cars import (
     thing,
     two_ports,
 )
-
-from linewright.base.finding import Severity
-from linewright.catalogue import stock
-from linewright.joints.termination import offer
 
 
 def test_the_same_car_gives_the_same_joints_again() -> None:

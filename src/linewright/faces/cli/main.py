@@ -41,7 +41,8 @@ def _root(
 def plan(
     car: Document,
     json: Annotated[
-        Path | None, typer.Option("--json", metavar="FILE", help="Write everything as JSON.")
+        Path | None,
+        typer.Option("--json", metavar="FILE", help="Write everything as JSON; - prints it."),
     ] = None,
     out: Annotated[
         Path | None,

@@ -125,12 +125,18 @@ def plan(car: Path, json: Path | None, out: Path | None, paper: str) -> int:
     if paper not in ("a4", "letter"):
         raise UnitError(f'--paper "{paper}" is not a paper of the book; say a4 or letter.')
     made = make(read(car))
-    show(made)
+    if json is None or str(json) != "-":
+        show(made)
     if json is not None:
         from linewright.faces.files.whole import write_whole
         from linewright.plan.record import dumps, record
 
-        write_whole(json, dumps(record(made, version=version())))
+        text = dumps(record(made, version=version()))
+        if str(json) == "-":
+            # Nothing else may stand on the same stream: it is read by a program.
+            print(text.rstrip("\n"))
+        else:
+            write_whole(json, text)
     if out is not None:
         _write(made, out, paper)
     return 1 if made.stops else 0
