@@ -89,7 +89,9 @@ def main() -> None:
     show("the whole plan, from the car", median(lambda: make(car)))
     plan = make(car)
     for system in systems(plan):
-        show(f"diagram: {system}", median(lambda s=system: draw(plan, s), 3))  # type: ignore[misc]
+        crossings = draw(plan, system).crossings
+        took = median(lambda s=system: draw(plan, s), 3)  # type: ignore[misc]
+        show(f"diagram: {system}", took, f"{crossings} crossings")
 
 
 if __name__ == "__main__":

@@ -129,7 +129,7 @@ def _set_out(board: Board, cards: Sequence[Card], gap: int) -> Layout:
         before = max(cards[i].margins[LEFT] - slide[i] for i in inside)
         after = max(cards[i].width + cards[i].margins[RIGHT] + slide[i] for i in inside)
         axis[column] = x + before
-        x = axis[column] + after + gap
+        x = axis[column] + after + gap + 1  # room for a number between neighbours
     y = gap
     level = {}
     for row in rows:

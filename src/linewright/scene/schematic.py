@@ -46,6 +46,7 @@ class Picture:
     lost: tuple[str, ...]
     runs: Mapping[str, tuple[Point, ...]]  # by link id, port to port [mm]
     cost: float = 0.0  # what its lines pay, and its size
+    bare: int = 0  # numbers that had no room for the size
 
 
 def systems(plan: Plan) -> tuple[str, ...]:
@@ -200,11 +201,13 @@ def _finished(net: Network, layout: Layout, web: Web) -> Picture:
     strokes = [(key, segment) for key, points in runs.items() for segment in pairwise(points)]
     room = Box(0, 0, layout.width * CELL, layout.height * CELL)
     numbers, lost = labels.set_numbers(wanted, strokes, _taken(layout), room)
-    return Picture(layout, laid, numbers, lost, runs, _cost(net, layout, web))
+    sized = {k.number for k in net.links if k.size}
+    bare = sum(1 for label in numbers if len(label.texts) == 1 and label.texts[0].text in sized)
+    return Picture(layout, laid, numbers, lost, runs, _cost(net, layout, web), bare)
 
 
-def _merit(one: Picture) -> tuple[int, int, float]:
-    return len(one.lost), one.laid.overlaps, one.cost
+def _merit(one: Picture) -> tuple[int, int, int, float]:
+    return len(one.lost), one.laid.overlaps, one.bare, one.cost
 
 
 def _clear_of_ends(points: tuple[Point, ...], has_arrow: bool) -> tuple[Point, ...]:

@@ -19,6 +19,7 @@ from linewright.scene.drawing import (
     Group,
     Ink,
     Mark,
+    Pen,
     Point,
     Polyline,
     Rect,
@@ -191,6 +192,43 @@ def test_every_numbered_line_shows_its_number_and_every_component_its_id(drawing
 
     assert lines <= said
     assert components <= said
+
+
+@pytest.mark.parametrize("name", sorted(set(DRAWINGS) - {"pair"}))
+def test_every_line_of_an_example_shows_its_size_beside_its_number(name: str) -> None:
+    drawing = DRAWINGS[name]
+    numbers = [t for t in drawing.texts if t.pen is Pen.SYSTEM]
+    beside = {t.about for t in drawing.texts if t.pen is Pen.INK and t.size == numbers[0].size}
+
+    assert numbers
+    assert [t.text for t in numbers if t.about not in beside] == []
+
+
+def test_crossings_of_the_demo_car_are_few_and_counted() -> None:
+    counted = {k: d.crossings for k, d in DRAWINGS.items() if k.startswith("juniper")}
+    met = {k: _crossings(DRAWINGS[k]) for k in counted}
+
+    assert counted == met
+    assert sum(counted.values()) <= 8
+
+
+def _crossings(drawing: Drawing) -> int:
+    """Points where two lines cross, found on the drawing itself; gaps of numbers are bridged."""
+    strokes = [
+        (m.about, a, b)
+        for m in drawing.marks
+        if isinstance(m, Polyline) and m.ink in (Ink.PIPE, Ink.FIT) and m.about
+        for a, b in m.segments
+    ]
+    level = [(k, a, b) for k, a, b in strokes if abs(a[1] - b[1]) < 0.01]
+    upright = [(k, a, b) for k, a, b in strokes if abs(a[0] - b[0]) < 0.01]
+    return sum(
+        one != other
+        and min(a[0], b[0]) < c[0] < max(a[0], b[0])
+        and min(c[1], d[1]) < a[1] < max(c[1], d[1])
+        for one, a, b in level
+        for other, c, d in upright
+    )
 
 
 def test_type_on_paper_is_at_least_two_millimetres_and_two_tenths(drawing: Drawing) -> None:
