@@ -142,7 +142,7 @@ def test_a_folder_that_cannot_be_written_is_2_and_leaves_nothing(tmp_path: Path)
 
     assert done.returncode == 2
     assert done.stderr == (
-        "file/plan.json cannot be written: Not a directory. "
+        "file/plan.json cannot be written: file is a file and no folder. "
         "Name a folder that you may write to, with space left on its disk.\n"
     )
     assert [p.name for p in tmp_path.iterdir()] == ["file"]
@@ -188,7 +188,7 @@ def test_json_on_the_screen_stands_alone() -> None:
     done = _run("plan", ROADSTER, "--json", "-")
 
     assert done.returncode == 0
-    assert json.loads(done.stdout)["car"]["name"] == "Club roadster"
+    assert json.loads(done.stdout)["document"]["name"] == "Club roadster"
 
 
 def test_json_in_a_file_stands_beside_the_summary(tmp_path: Path) -> None:

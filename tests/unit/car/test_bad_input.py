@@ -129,7 +129,7 @@ def outcome(data: bytes) -> str:
         return "read"
     message = str(error)
     assert error.faults
-    assert all(line.startswith("car.toml, ") for line in message.split("\n"))
+    assert all(line.startswith(("car.toml, ", "car.toml: ")) for line in message.split("\n"))
     assert not re.search(r"\{[a-z_.]+\}|<[a-z]+ object|Traceback", message)
     return "refused"
 

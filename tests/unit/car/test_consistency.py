@@ -435,10 +435,10 @@ def test_a_file_that_is_not_there_is_refused_with_the_way_to_begin(tmp_path: Pat
         read(tmp_path)
 
     assert str(missing.value) == (
-        f"{tmp_path / 'car.toml'}, there is no such file. Begin one with: linewright new car.toml"
+        f"{tmp_path / 'car.toml'}: there is no such file. Begin one with: linewright new car.toml"
     )
     assert str(folder.value) == (
-        f"{tmp_path}, is a folder. Name the document in it, for example car.toml."
+        f"{tmp_path}: is a folder. Name the document in it, for example car.toml."
     )
 
 
@@ -466,4 +466,4 @@ def test_so_many_faults_are_listed_as_can_be_read() -> None:
     lines = fault(many).split("\n")
 
     assert len(lines) == 201
-    assert lines[-1] == "car.toml, and more; the first 200 are listed."
+    assert lines[-1] == "car.toml: and more; the first 200 are listed."

@@ -44,8 +44,11 @@ def write_whole(path: Path, content: bytes | str) -> Path:
     except OSError as error:
         if name:
             Path(name).unlink(missing_ok=True)
+        reason = error.strerror or str(error)
+        if isinstance(error, FileExistsError):
+            reason = f"{path.parent} is a file and no folder"
         raise OutputError(
-            f"{path} cannot be written: {error.strerror or error}. "
+            f"{path} cannot be written: {reason}. "
             "Name a folder that you may write to, with space left on its disk."
         ) from error
     return path
