@@ -92,10 +92,11 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     drawings: dict[str, str] = {}
     pictures = []
     shown = systems(plan)
+    today = date.today().isoformat()
     for number, system in enumerate(shown, 1):
         if _is_terminal():
             print(f"\rdrawing {system} ...\x1b[K", end="", file=sys.stderr, flush=True)
-        text = svg(draw(plan, system, sheet=number, of=len(shown)))
+        text = svg(draw(plan, system, sheet=number, of=len(shown), date=today))
         name = f"{system}.svg"
         drawings[name] = text
         pictures.append(Picture(system, f"System diagram: {system}", name))
@@ -115,7 +116,7 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     )
     write_lists(tables, folder / "lists")
     write_whole(folder / "plan.json", dumps(record(plan, version=version())))
-    pages = book(plan, tuple(pictures), date=date.today().isoformat(), version=version())
+    pages = book(plan, tuple(pictures), date=today, version=version())
     write_book(pages, drawings, folder / "book.pdf", paper=paper)
 
 
