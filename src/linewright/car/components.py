@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Components: their kind, what may be said of them, and their ports."""
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
@@ -157,12 +158,18 @@ def _own_ports(
                 log.add(
                     path,
                     f"{said(port_name)} is no name of a port; allowed: letters, digits and single "
-                    f'hyphens between them, at most 40, as in "in-L".',
+                    f"hyphens between them, at most 40, as in {_hyphened(port_name)}.",
                 )
                 continue
             base = port(log, path, value, base, known)
         found[port_name] = base
     return found
+
+
+def _hyphened(name: str) -> str:
+    """The name as it may stand, where only its signs are not allowed."""
+    better = re.sub(r"[^0-9A-Za-z]+", "-", name).strip("-")
+    return said(better if is_word(better) else "in-L")
 
 
 def _mounted(table: Table, ports: dict[str, Port], busy: Iterable[str], known: Known) -> str | None:

@@ -110,6 +110,13 @@ def closings(root: Table) -> dict[str, Closed]:
     found: dict[str, Closed] = {}
     for what, value in table.items() if table else ():
         path = ("closed", what)
+        if isinstance(value, dict):
+            inner = next(iter(value), "drain")
+            root.log.add(
+                path,
+                f'needs quotes round a name with a dot in it: write "{what}.{inner}" = "plug".',
+            )
+            continue
         if not isinstance(value, str):
             root.log.add(path, f'{said(value)} is no answer; write "plug" or "none, because …".')
             continue

@@ -259,7 +259,7 @@ def _line(log: Log, name: str, value: object) -> TypedLine | None:
         note=table.text("note", most=2000),
         line_number=log.line(path),
     )
-    table.done()
+    table.done({"length": "is typed by how it was measured: string, mocked-up or guess."})
     return found
 
 

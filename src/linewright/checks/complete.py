@@ -78,7 +78,8 @@ def complete(
         if row is None:
             continue
         proof.append(row)
-        if row.state == "unknown":
+        if row.state == "unknown" and port.end.is_unknown:
+            # Where only what is screwed on it is not measured, that one speaks for both.
             findings.append(_unknown(port, row))
         elif row.state == "missing" and port.id not in chains and port.id not in special:
             findings.append(_open(car, port, row))
@@ -206,9 +207,20 @@ def _open(car: Car, port: Port, row: PortProof) -> Finding:
         (port.id,),
         f"{port.id}{what} of {owner.name or owner.kind} is neither connected nor closed.",
         f'Connect it, or say under [closed]: "{port.id}" = "plug", "cap", '
-        '"open, because ..." or "none, because ...".',
+        f'"open, because ..." or "none, because ...".{_by_another_name(owner, port)}',
         row.system,
     )
+
+
+def _by_another_name(owner: Component, port: Port) -> str:
+    """A hint where the kind brought the port and the builder gave names of his own."""
+    kind = KINDS.get(owner.kind)
+    if kind is None or not port.from_kind:
+        return ""
+    own = [p.id for p in owner.ports.values() if kind.port(p.name) is None]
+    if not own:
+        return ""
+    return f' If it is {" or ".join(own)} under another name, call that one "{port.name}".'
 
 
 def _unjoined(port: Port, row: PortProof, joints: Joints) -> Iterator[Finding]:

@@ -4,7 +4,7 @@
 from dataclasses import replace
 
 from linewright.base.finding import Finding, Severity, WorkStep
-from linewright.car.model import Car, Line, Port
+from linewright.car.model import Car, Line, Medium, Port
 from linewright.catalogue.part import Part
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import Family
@@ -19,6 +19,8 @@ from linewright.joints.rank import is_special
 from linewright.joints.side import bore_of_hose, hose_of
 
 _SPIGOTS = (Family.BEAD, Family.BARB)
+#: What silicone shapes are made for; oil and fuel swell them.
+_SILICONE = (Medium.COOLANT, Medium.CHARGE_COOLANT, Medium.AIR)
 
 #: A moulded shape may be held this much apart at its ends, beyond its own legs [m].
 _STRETCH = 0.050
@@ -173,6 +175,8 @@ def _blank(line: Line, side: str, port: Port, offered: tuple[Chain, ...] = ()) -
 
 
 def _size_differs(line: Line, port: Port) -> Finding:
+    own_size = f"hose of the spigot's own size, {port.end.size} mm"
+    takes_silicone = line.medium in _SILICONE
     return Finding(
         code="size-differs",
         severity=Severity.STOP,
@@ -181,7 +185,11 @@ def _size_differs(line: Line, port: Port) -> Finding:
             f"{line.id}: hose of {line.size} mm bore on {port.id} ({show(port.end)}); hose is "
             "neither stretched over a larger spigot nor clamped down on a smaller one."
         ),
-        remedy=("Take a silicone reducer of the two sizes, or hose of the spigot's own size."),
+        remedy=(
+            f"Take a silicone reducer of the two sizes, or {own_size}."
+            if takes_silicone
+            else f"Take {own_size}, or change the spigot for one of {line.size} mm."
+        ),
         value=f"{line.size} mm",
         limit=f"{port.end.size} mm",
         system=line.system,

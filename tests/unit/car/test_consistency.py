@@ -467,3 +467,31 @@ def test_so_many_faults_are_listed_as_can_be_read() -> None:
 
     assert len(lines) == 201
     assert lines[-1] == "car.toml: and more; the first 200 are listed."
+
+
+def test_a_name_of_a_port_with_other_signs_is_shown_as_it_may_stand() -> None:
+    message = fault('[components.X]\nkind = "component"\n[components.X.ports]\nwater_out = "?"\n')
+
+    assert message == (
+        'car.toml, line 17: components.X.ports.water_out: "water_out" is no name of a port; '
+        "allowed: letters, digits and single hyphens between them, at most 40, as in "
+        '"water-out".'
+    )
+
+
+def test_a_dotted_answer_without_quotes_is_told_to_take_them() -> None:
+    message = fault('[closed]\nFH.in-R = "plug"\n')
+
+    assert message == (
+        "car.toml, line 15: closed.FH: needs quotes round a name with a dot in it: write "
+        '"FH.in-R" = "plug".'
+    )
+
+
+def test_the_length_of_a_line_is_typed_by_how_it_was_measured() -> None:
+    message = fault('[lines]\nO01 = { from = "TANK.feed", to = "FH.in-L", length = "1 m" }\n')
+
+    assert message == (
+        "car.toml, line 15: lines.O01.length: is typed by how it was measured: string, mocked-up "
+        "or guess."
+    )

@@ -90,6 +90,28 @@ def test_a_text_that_reads_in_several_ways_is_asked_about_once() -> None:
     assert found(small, "unknown-end") == ()
 
 
+def test_what_is_screwed_on_an_unmeasured_port_is_not_asked_for_its_own_end() -> None:
+    small = plan(
+        OIL,
+        thing("a", "component", {"filter": "?"}),
+        '[components.top]\nkind = "filter take-off plate"\non = "a.filter"\n',
+    )
+
+    assert about(small, "unknown-end") == [("a.filter",)]
+    assert {row.id: row.state for row in small.checked.proof}["top.mount"] == "unknown"
+
+
+def test_a_port_of_the_kind_under_another_name_is_hinted_at() -> None:
+    small = plan(OIL, thing("a", "oil cooler", {"inlet": "-10 ORB female"}))
+    remedies = {f.about: f.remedy for f in found(small, "open-port")}
+
+    assert remedies["a.in",] == (
+        'Connect it, or say under [closed]: "a.in" = "plug", "cap", "open, because ..." or '
+        '"none, because ...". If it is a.inlet under another name, call that one "in".'
+    )
+    assert remedies["a.inlet",].endswith('"none, because ...".')
+
+
 def test_a_joint_whose_seal_is_not_on_the_list_is_a_stop() -> None:
     small = plan(OIL, TWO, LINE)
     rows = tuple(row for row in small.takeoff.rows if row.group != "seals")

@@ -320,7 +320,17 @@ def test_a_hose_of_another_size_than_its_spigot_is_a_stop() -> None:
         "spigot nor clamped down on a smaller one."
     )
     assert stop.remedy == (
-        "Take a silicone reducer of the two sizes, or hose of the spigot's own size."
+        "Take a silicone reducer of the two sizes, or hose of the spigot's own size, 40 mm."
+    )
+
+
+def test_no_silicone_is_named_where_fuel_runs() -> None:
+    joints = two_ports(
+        "12 mm barb", "8 mm barb", "8 mm", "", system=FUEL, extra='hose = "fuel J30R9"'
+    )
+
+    assert finding(joints, "size-differs").remedy == (
+        "Take hose of the spigot's own size, 12 mm, or change the spigot for one of 8 mm."
     )
 
 

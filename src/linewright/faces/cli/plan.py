@@ -46,7 +46,8 @@ def _show_findings(alike: Sequence[Finding], width: int) -> None:
     print(_wrapped(about, "    ", width))
     print(_wrapped(first.reason, "    ", width))
     if len(alike) > 1:
-        print(_wrapped(f"The same at the other {len(alike) - 1}.", "    ", width))
+        others = f"other {len(alike) - 1}" if len(alike) > 2 else "other"
+        print(_wrapped(f"The same at the {others}.", "    ", width))
     elif first.value and first.limit:
         print(_wrapped(f"Value {first.value}, limit {first.limit}.", "    ", width))
     if first.remedy:
