@@ -70,6 +70,12 @@ def missing_step(near: End, far: End, catalogue: Catalogue, options: Options) ->
             f"the part {strange[0]!r} that it must go by is not in the catalogue.",
             "Take a code from the parts list, or describe the part in your hand under [parts].",
         )
+    if near.family is Family.BANJO and far.family is Family.HOSE:
+        return (
+            f"{show(near)} is an eye with its bolt, and a hose end does not go on one.",
+            "A hole that a banjo bolt goes into is typed as the hole, such as "
+            f'"{near.size} flat face"; an eye stands in the line\'s ends.',
+        )
     if far.family is Family.HOSE and (text := _hose_end(far, catalogue, options)):
         return text
     if not any(step.is_eligible for step in network.steps(near)):

@@ -324,6 +324,22 @@ def test_a_hose_of_another_size_than_its_spigot_is_a_stop() -> None:
     )
 
 
+def test_a_port_typed_as_a_banjo_is_told_to_be_typed_as_its_hole() -> None:
+    joints = two_ports(
+        "M12x1.5 banjo", "-6 flare male", "-6", '["straight", "straight"]', system=FUEL
+    )
+
+    stop = finding(joints, "no-chain")
+    assert stop.reason == (
+        "A.out (M12x1.5 banjo): M12x1.5 banjo is an eye with its bolt, and a hose end does not go on "
+        "one."
+    )
+    assert stop.remedy == (
+        "A hole that a banjo bolt goes into is typed as the hole, such as "
+        '"M12x1.5 flat face"; an eye stands in the line\'s ends.'
+    )
+
+
 def test_no_silicone_is_named_where_fuel_runs() -> None:
     joints = two_ports(
         "12 mm barb", "8 mm barb", "8 mm", "", system=FUEL, extra='hose = "fuel J30R9"'
