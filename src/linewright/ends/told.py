@@ -10,10 +10,16 @@ from linewright.base.errors import EndError, UnitError
 from linewright.ends.windows import Measurement, Origin
 
 _EXAMPLE = 'say it like this: "male 20.8 mm" "14 tpi", or "female 8.85 mm" "five 4.54 mm"'
-_SIDE = re.compile(r"(male|female|tube|outside|inside)\s+(.+)\Z")
+_MALE = ("male", "outside", "od", "stud", "tube")
+_FEMALE = ("female", "inside", "id", "hole", "bore")
+_WORD = "|".join((*_MALE, *_FEMALE))
+#: "male 20.8 mm" or "20.8 mm OD".
+_SIDE = re.compile(rf"(?:({_WORD})\s+(.+)|(\d.*?)\s*\b({_WORD}))\Z")
 _TPI = re.compile(r"(\d+(?:\.\d+)?)\s*(?:tpi|threads(?: per inch| an inch)?)\Z")
 _FIVE = re.compile(r"five(?:\s+pitches)?\s+(.+)\Z")
-_PITCH = re.compile(r"pitch\s+(.+)\Z")
+_PITCH = re.compile(r"(?:pitch\s+(.+)|(\d.*?)\s*\bpitch)\Z")
+#: Figures that a seat is described with: its angle.
+_ANGLE = re.compile(r"\d+(?:\.\d+)?\s*(?:°|deg)|\b(?:24|30|37|45|60|74|90)\b")
 _TAPERS = {
     "taper": True,
     "tapered": True,
@@ -63,16 +69,16 @@ def told(said: Sequence[str], origin: str | None = None) -> Measurement:
     tpi: float | None = None
     taper: bool | None = None
     seat: list[str] = []
-    for text in said:
+    for text in _facts(said):
         fact = " ".join(text.lower().split())
         try:
             if found := _SIDE.match(fact):
                 if measured is not None:
                     raise EndError(f'"{text}": a diameter was told before; tell one.')
-                side = found[1]
+                side, size = found[1] or found[4], found[2] or found[3]
                 measured = Measurement(
-                    _length(found[2]),
-                    is_male=side in ("male", "outside", "tube"),
+                    _length(size),
+                    is_male=side in _MALE,
                     is_tube=side == "tube",
                 )
             elif found := _TPI.match(fact):
@@ -80,10 +86,15 @@ def told(said: Sequence[str], origin: str | None = None) -> Measurement:
             elif found := _FIVE.match(fact):
                 pitch = _length(found[1]) / _PITCHES
             elif found := _PITCH.match(fact):
-                pitch = _length(found[1])
+                pitch = _length(found[1] or found[2])
             elif fact in _TAPERS:
                 taper = _TAPERS[fact]
             elif fact:
+                if re.search(r"\d", _ANGLE.sub("", fact)):
+                    raise EndError(
+                        f'"{text}" does not say what the figure measures; {_EXAMPLE}, or '
+                        '"pitch 1.5 mm".'
+                    )
                 seat.append(fact)
         except UnitError as error:
             raise EndError(f'"{text}": {error}') from error
@@ -97,6 +108,17 @@ def told(said: Sequence[str], origin: str | None = None) -> Measurement:
         seat="; ".join(seat),
         origin=_origin(origin),
     )
+
+
+def _facts(said: Sequence[str]) -> list[str]:
+    """The facts, where a side and its figure may have come as two words."""
+    facts: list[str] = []
+    for text in said:
+        if facts and facts[-1].strip().lower() in (*_MALE, *_FEMALE):
+            facts[-1] = f"{facts[-1]} {text}"
+        else:
+            facts.append(text)
+    return facts
 
 
 def _origin(text: str | None) -> Origin:
