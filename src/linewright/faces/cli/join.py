@@ -9,6 +9,7 @@ from linewright.ends.notation import read
 from linewright.ends.words import show, show_long
 from linewright.joints.chain import Options
 from linewright.joints.chain import join as chains
+from linewright.joints.missing import missing_step
 from linewright.joints.model import Chain
 from linewright.tables import hoses
 
@@ -27,6 +28,8 @@ def _seals(chain: Chain) -> str:
 
 def _show(number: int, chain: Chain) -> None:
     print(f"{number}. " + (" + ".join(p.name for p in chain.parts) or "directly"))
+    if chain.parts:
+        print(f"   codes: {', '.join(p.code for p in chain.parts)}")
     bore = f"least bore {chain.bore * 1000:.1f} mm, " if chain.bore else ""
     print(f"   {chain.joint_count} joints, {bore}stands out {chain.stick_out * 1000:.0f} mm")
     print(f"   seals: {_seals(chain)}")
@@ -63,10 +66,12 @@ def join(near: str, far: str, hose: str) -> int:
         print()
         print(f"▲ {show(a)} and {show(b)} do not seal on each other: {direct.hazard}.")
     if not found:
+        step, remedy = missing_step(a, b, generic(), options)
         print(
-            f"The trade sells nothing that joins {show(a)} with {show(b)} in four parts. "
-            "Re-tap or replace the port, weld a bung, or hold the right part in your hand and "
-            "name it under [parts] in the car document."
+            f"The trade sells nothing that joins {show(a)} with {show(b)} in four parts.\n"
+            f"{step[0].upper()}{step[1:]}\n"
+            f"{remedy} Or hold the right part in your hand and name it under [parts] in the car "
+            "document."
         )
         return 1
     return 0

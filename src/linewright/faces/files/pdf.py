@@ -9,6 +9,7 @@ from functools import lru_cache
 from importlib.metadata import PackageNotFoundError
 from importlib.metadata import files as package_files
 from importlib.resources import files
+from math import inf
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,16 @@ from linewright.sheets.table import Table
 
 #: An id such as "turbo.water-in" may be broken after its dot, as typst does after a hyphen.
 _DOTTED = re.compile(r"(?<=[a-z0-9])\.(?=[a-z])", re.IGNORECASE)
+
+_WIDTH = re.compile(r'<svg[^>]* width="([\d.]+)mm"')
+
+#: Widest drawing [mm] that a sheet takes, and the sheet for either paper of the book.
+_SHEETS: tuple[tuple[float, Mapping[str, str]], ...] = (
+    (297, {"a4": "a4", "letter": "us-letter"}),
+    (432, {"a4": "a3", "letter": "us-tabloid"}),
+    (594, {"a4": "a2", "letter": "a2"}),
+    (inf, {"a4": "a1", "letter": "a1"}),
+)
 
 #: Names that typst gives the papers.
 PAPERS: Mapping[str, str] = {"a4": "a4", "letter": "us-letter"}
@@ -66,6 +77,14 @@ def _table(table: Table) -> dict[str, Any]:
     }
 
 
+def _picture(picture: Picture, svg: str, paper: str) -> dict[str, Any]:
+    """A drawing keeps its own size: what was drawn for A3 is not shrunk onto A4."""
+    found = _WIDTH.search(svg)
+    width = float(found[1]) if found else 0.0
+    sheet = next(sizes[paper] for least, sizes in _SHEETS if width <= least)
+    return {"kind": "picture", "title": picture.title, "file": picture.file, "sheet": sheet}
+
+
 def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> bytes:
     """Set the shop book.
 
@@ -103,9 +122,7 @@ def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> b
         "risks": _table(book.risks),
         "legend": book.legend,
         "pages": [
-            {"kind": "picture", "title": p.title, "file": p.file, "wide": True}
-            if isinstance(p, Picture)
-            else _table(p)
+            _picture(p, drawings[p.file], paper) if isinstance(p, Picture) else _table(p)
             for p in book.pages
         ],
     }
