@@ -293,6 +293,7 @@ def test_join_takes_a_dash_size_for_what_it_is() -> None:
 
     assert (done.returncode, done.stderr) == (0, "")
     assert "1. adaptor, -10 ORB male to -10 flare male\n" in done.stdout
+    assert "   codes: adaptor-orb-10-m-to-flare-10-m\n" in done.stdout
     assert "seals: 1 × o-ring AS568-910" in done.stdout
 
 
@@ -301,6 +302,7 @@ def test_join_of_what_nothing_joins_is_1() -> None:
 
     assert (done.returncode, done.stderr) == (1, "")
     assert "The trade sells nothing that joins -8 ORB female with 2-bolt 38 flange" in done.stdout
+    assert "name it under [parts]" in done.stdout
 
 
 def test_join_of_an_unclear_end_is_2_and_lists_the_readings() -> None:

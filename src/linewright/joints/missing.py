@@ -116,7 +116,9 @@ def missing_step(near: End, far: End, catalogue: Catalogue, options: Options) ->
     return (
         f"no chain of up to {MOST_PARTS} parts joins {show(near)} to {show(far)}: "
         f"{onward}; {back}.",
-        "Take a line nearer the port's size, or change the port.",
+        "Take a line nearer the port's size, or change the port."
+        if far.family is Family.HOSE
+        else "Change one of the two ends, or lay a hose between them.",
     )
 
 
