@@ -5,8 +5,9 @@ from collections.abc import Sequence
 
 from linewright.base.ids import natural_key
 from linewright.car.model import Port
-from linewright.ends.end import End
+from linewright.ends.end import End, Family, Gender
 from linewright.ends.identify import plugs_that_settle
+from linewright.ends.lookalikes import LookAlike, lookalikes
 from linewright.ends.telling import question
 from linewright.ends.words import show
 from linewright.plan.model import Plan
@@ -113,9 +114,18 @@ def measure_list(plan: Plan) -> Table:
     )
 
 
+def _taken_for(end: End, alike: LookAlike) -> End:
+    """The end of the same gender whose thread could be taken for that of `end`."""
+    letter = {Family.BSPP: "G ", Family.BSPT: "R " if end.gender is Gender.MALE else "Rc "}
+    return End(alike.family, letter.get(alike.family, "") + alike.size, end.gender)
+
+
 def _candidates(ports: Sequence[Port]) -> list[Sequence[End]]:
+    """For each port in doubt the ends that it may be: its readings, or it and what it resembles."""
     return [
-        port.readings or (port.end,) for port in ports if not port.end.is_unknown or port.readings
+        port.readings or (port.end, *(_taken_for(port.end, a) for a in lookalikes(port.end)))
+        for port in ports
+        if port.readings or not port.end.is_unknown
     ]
 
 

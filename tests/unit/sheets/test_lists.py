@@ -1,0 +1,158 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The lists say what the plan holds, row for row."""
+
+from functools import cache
+
+from linewright.plan.model import Plan
+from linewright.sheets import findings, lists
+from linewright.sheets.book import Picture, book, verdict
+from linewright.sheets.measure import measure_list, plug_list, to_measure
+from linewright.sheets.table import Table
+from tests.expected import ROOT, planned
+
+
+@cache
+def _plan(name: str) -> Plan:
+    return planned(ROOT / "examples" / name)
+
+
+def _column(table: Table, head: str) -> list[str]:
+    place = [column.head for column in table.columns].index(head)
+    return [row[place] for row in table.rows]
+
+
+def test_every_row_of_every_table_has_a_cell_for_each_column() -> None:
+    for name in ("juniper", "club-roadster", "e85-boot", "planted"):
+        pages = book(_plan(name), ()).pages
+        tables = [page for page in pages if isinstance(page, Table)]
+
+        assert tables
+        for table in tables:
+            assert {len(row) for row in table.rows} <= {len(table.columns)}, table.title
+
+
+def test_the_line_list_has_a_row_for_each_piece_in_natural_order() -> None:
+    plan = _plan("juniper")
+    shown = _column(lists.line_list(plan), "Line")
+
+    assert sorted(shown) == sorted(run.id for run in plan.routes.runs)
+    assert shown.index("O01a") < shown.index("O02") < shown.index("O11a")
+
+
+def test_a_port_without_a_chain_says_measure() -> None:
+    plan = _plan("juniper")
+    table = lists.line_list(plan)
+    ends = dict(zip(_column(table, "Line"), _column(table, "End B"), strict=True))
+
+    assert ends["F02"] == "not chosen: measure the port"
+
+
+def test_the_parts_of_the_systems_add_up_to_the_parts_list() -> None:
+    plan = _plan("juniper")
+    whole = lists.parts_list(plan)
+    needs = dict(zip(_column(whole, "Code"), map(int, _column(whole, "Need")), strict=True))
+    summed = dict.fromkeys(needs, 0)
+    for system in plan.car.systems:
+        table = lists.parts_list(plan, system)
+        for code, need in zip(_column(table, "Code"), _column(table, "Need"), strict=True):
+            summed[code] += int(need)
+    without = {row.code for row in plan.takeoff.rows if sum(n for _, n in row.by_system) < row.need}
+
+    assert {c: n for c, n in summed.items() if c not in without} == {
+        c: n for c, n in needs.items() if c not in without
+    }
+
+
+def test_the_whole_list_names_every_id_and_the_short_one_says_how_many_more() -> None:
+    plan = _plan("juniper")
+    row = next(r for r in plan.takeoff.rows if len(r.because) > 6)
+    short = lists.parts_list(plan)
+    whole = lists.parts_list(plan, is_whole=True)
+    asked = {
+        c: a for c, a in zip(_column(short, "Code"), _column(short, "Asked for by"), strict=True)
+    }
+    every = {
+        c: a for c, a in zip(_column(whole, "Code"), _column(whole, "Asked for by"), strict=True)
+    }
+
+    assert asked[row.code].endswith(f"and {len(row.because) - 6} more")
+    assert every[row.code] == ", ".join(row.because)
+
+
+def test_cut_list_has_a_box_to_tick_and_a_reason_where_no_length_stands() -> None:
+    table = lists.cut_list(_plan("club-roadster"))
+    cuts = dict(zip(_column(table, "Line"), _column(table, "Cut"), strict=True))
+    notes = dict(zip(_column(table, "Line"), _column(table, "Note"), strict=True))
+
+    assert cuts["L1"] == "–"
+    assert "cut in place" in notes["L1"]
+    assert cuts["L2"].endswith("mm [M]") or cuts["L2"].endswith("mm [P]")
+    assert set(_column(table, "Made")) == {"□"}
+
+
+def test_findings_stand_worst_first_with_word_and_shape() -> None:
+    table = findings.findings_list(_plan("planted"))
+    weights = _column(table, "Weight")
+    order = ["■ stop", "▲ warn", "◆ ask", "○ note"]
+
+    assert weights == sorted(weights, key=order.index)
+    assert weights[0] == "■ stop"
+
+
+def test_risks_of_one_kind_are_told_together_and_none_is_lost() -> None:
+    plan = _plan("juniper")
+    table = findings.risk_list(plan)
+    told = [i.strip() for cell in _column(table, "About") for i in cell.split(",")]
+
+    assert sorted(told) == sorted(i for risk in plan.checked.risks for i in risk.about)
+    assert len(table.rows) < len(plan.checked.risks)
+
+
+def test_steps_are_told_once_and_none_is_lost() -> None:
+    plan = _plan("juniper")
+    table = findings.step_list(plan)
+    told = {i.strip() for cell in _column(table, "At") for i in cell.split(",")}
+
+    assert told == {step.about[0] for step in plan.checked.steps}
+    assert len(set(_column(table, "Step"))) == len(table.rows)
+
+
+def test_every_default_is_in_the_list() -> None:
+    plan = _plan("e85-boot")
+    table = findings.default_list(plan)
+    count = sum(len(cell.split(",")) if cell else 1 for cell in _column(table, "Of"))
+
+    assert count >= len({key for key, _, _ in plan.car.assumed})
+
+
+def test_the_proof_lists_every_port() -> None:
+    plan = _plan("juniper")
+    listed = _column(findings.proof_list(plan), "Port or function")
+
+    assert {port.id for port in plan.car.ports} <= set(listed)
+
+
+def test_the_verdict_counts_what_is_not_overruled() -> None:
+    assert verdict(_plan("planted")).startswith("Do not order yet: ")
+    assert verdict(_plan("club-roadster")).startswith("No stop. 7 warnings, 3 asks;")
+
+
+def test_ports_to_measure_start_with_the_unknown_ones() -> None:
+    plan = _plan("juniper")
+    ports = to_measure(plan)
+    unknown = [port.end.is_unknown for port, _ in ports]
+
+    assert unknown[0]
+    assert unknown == sorted(unknown, reverse=True)
+    assert [row[0] for row in measure_list(plan).rows] == [port.id for port, _ in ports]
+    assert 1 <= len(plug_list(plan).rows) <= 8
+
+
+def test_the_book_puts_pictures_first_and_parts_by_system_only_where_there_are_several() -> None:
+    picture = Picture("oil", "Oil", "oil.svg")
+    pages = book(_plan("club-roadster"), (picture,)).pages
+    titles = [page.title for page in pages]
+
+    assert pages[0] is picture
+    assert not [title for title in titles if title.startswith("Parts:")]
+    assert [t for t in (p.title for p in book(_plan("juniper"), ()).pages) if t == "Parts: fuel"]
