@@ -19,6 +19,15 @@ _PARTS_OF_AN_END = 3
 _MOST_PLUGS = 8
 _BLANK = "______"
 
+#: Families whose plugs any race shop or plumber has.
+_PLUGGED = (
+    Family.NPT,
+    Family.ORB_UNF,
+    Family.METRIC_FLAT_FACE,
+    Family.BSPP,
+    Family.BSPT,
+)
+
 
 def _hanging(plan: Plan, port: Port) -> int:
     counted = sum(r.parts for r in plan.checked.risks if port.id in r.about)
@@ -121,11 +130,18 @@ def _taken_for(end: End, alike: LookAlike) -> End:
 
 
 def _candidates(ports: Sequence[Port]) -> list[Sequence[End]]:
-    """For each port in doubt the ends that it may be: its readings, or it and what it resembles."""
+    """For each hole in doubt what it may be: its readings, or it and what it resembles.
+
+    Only holes: a plug is cheap and at hand, a cap for every male thread is not.
+    """
+    holes = [port for port in ports if port.readings or port.end.gender is Gender.FEMALE]
     return [
-        port.readings or (port.end, *(_taken_for(port.end, a) for a in lookalikes(port.end)))
-        for port in ports
-        if port.readings or not port.end.is_unknown
+        port.readings
+        or (
+            port.end,
+            *(_taken_for(port.end, a) for a in lookalikes(port.end) if a.family in _PLUGGED),
+        )
+        for port in holes
     ]
 
 

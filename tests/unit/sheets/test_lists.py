@@ -68,12 +68,8 @@ def test_the_whole_list_names_every_id_and_the_short_one_says_how_many_more() ->
     row = next(r for r in plan.takeoff.rows if len(r.because) > 6)
     short = lists.parts_list(plan)
     whole = lists.parts_list(plan, is_whole=True)
-    asked = {
-        c: a for c, a in zip(_column(short, "Code"), _column(short, "Asked for by"), strict=True)
-    }
-    every = {
-        c: a for c, a in zip(_column(whole, "Code"), _column(whole, "Asked for by"), strict=True)
-    }
+    asked = dict(zip(_column(short, "Code"), _column(short, "Asked for by"), strict=True))
+    every = dict(zip(_column(whole, "Code"), _column(whole, "Asked for by"), strict=True))
 
     assert asked[row.code].endswith(f"and {len(row.because) - 6} more")
     assert every[row.code] == ", ".join(row.because)
