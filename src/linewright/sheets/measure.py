@@ -1,13 +1,11 @@
 # SPDX-License-Identifier: Apache-2.0
 """The page to take to the car: ports still unknown, those first on which most parts hang."""
 
-from collections.abc import Sequence
-
 from linewright.base.ids import natural_key
 from linewright.car.model import Port
+from linewright.ends.counterpart import counterpart
 from linewright.ends.end import End, Family, Gender
 from linewright.ends.identify import plugs_that_settle
-from linewright.ends.lookalikes import LookAlike, lookalikes
 from linewright.ends.telling import question
 from linewright.ends.words import show
 from linewright.plan.model import Plan
@@ -123,30 +121,30 @@ def measure_list(plan: Plan) -> Table:
     )
 
 
-def _taken_for(end: End, alike: LookAlike) -> End:
-    """The end of the same gender whose thread could be taken for that of `end`."""
-    letter = {Family.BSPP: "G ", Family.BSPT: "R " if end.gender is Gender.MALE else "Rc "}
-    return End(alike.family, letter.get(alike.family, "") + alike.size, end.gender)
+def _plugs(plan: Plan) -> list[tuple[End, list[str]]]:
+    """Plugs to try, each with the ports that it would settle, most parts first.
 
-
-def _candidates(ports: Sequence[Port]) -> list[Sequence[End]]:
-    """For each hole in doubt what it may be: its readings, or it and what it resembles.
-
-    Only holes: a plug is cheap and at hand, a cap for every male thread is not.
+    A plug of the guessed thread that goes home confirms a guess; for a port with several
+    readings those plugs are taken that tell most of them apart.
     """
-    holes = [port for port in ports if port.readings or port.end.gender is Gender.FEMALE]
-    return [
-        port.readings
-        or (
-            port.end,
-            *(_taken_for(port.end, a) for a in lookalikes(port.end) if a.family in _PLUGGED),
-        )
-        for port in holes
-    ]
+    settles: dict[End, list[str]] = {}
+    weight: dict[End, int] = {}
+    for port, parts in to_measure(plan):
+        if port.readings:
+            plugs = plugs_that_settle([port.readings])
+        elif port.end.gender is Gender.FEMALE and port.end.family in _PLUGGED:
+            plugs = (counterpart(port.end),)
+        else:
+            plugs = ()
+        for plug in plugs:
+            settles.setdefault(plug, []).append(port.id)
+            weight[plug] = weight.get(plug, 0) + parts
+    order = sorted(settles, key=lambda plug: (-weight[plug], show(plug)))
+    return [(plug, settles[plug]) for plug in order[:_MOST_PLUGS]]
 
 
 def plug_list(plan: Plan) -> Table:
-    """List the few cheap plugs and caps that would settle most of the doubtful threads.
+    """List the few cheap plugs that, tried by hand, would settle most of the doubtful threads.
 
     Parameters
     ----------
@@ -156,17 +154,13 @@ def plug_list(plan: Plan) -> Table:
     Returns
     -------
     Table
-        One row a plug; the one that settles most first.
+        One row a plug; the one that most parts hang on first.
     """
-    ports = [port for port, _ in to_measure(plan)]
-    chosen = plugs_that_settle(_candidates(ports), _MOST_PLUGS)
     return Table(
         "plugs",
         "Known plugs to try by hand",
-        (Column("Plug or cap", 2.0), Column("Why", 5.0)),
-        tuple(
-            (show(end), "goes home by hand, or does not: that settles the thread") for end in chosen
-        ),
+        (Column("Plug", 2.0), Column("At", 5.0)),
+        tuple((show(plug), ", ".join(ports)) for plug, ports in _plugs(plan)),
         note="Start every thread by hand. What does not run by hand is cross-threaded or wrong. "
         "A plug tells the thread, not the seat: look for the seat.",
         empty="No plug would tell more than the boxes above.",

@@ -34,5 +34,5 @@ def measure(car: Path, out: Path | None, paper: str) -> int:
     if plugs.rows:
         print("\nKnown plugs that would settle most of them:")
         for row in plugs.rows:
-            print(f"  {row[0]}")
+            print(f"  {row[0]}: at {row[1]}")
     return 0
