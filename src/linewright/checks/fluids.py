@@ -65,14 +65,15 @@ def _liner(system: System, family: HoseFamily, lines: tuple[str, ...]) -> Iterat
     if system.medium is Medium.AIR and weight is Severity.WARN:
         weight = Severity.NOTE
     note = f": {found.note}" if found.note else ""
+    better = _better(system, family)
     yield raised(
         "fluid-unfit",
         lines,
         f"{what} is {found.rating.value} for {system.fluid}{note}.",
-        f"Take hose that is fit for it: {_better(system)}; or enter its date of replacement and "
+        f"Take hose that is fit for it: {better}; or enter its date of replacement and "
         "overrule this with the reason."
         if weight is not Severity.STOP
-        else f"Take hose that is fit for it: {_better(system)}.",
+        else f"Take hose that is fit for it: {better}.",
         severity=weight,
         system=system.id,
         value=found.rating.value,
@@ -82,10 +83,10 @@ def _liner(system: System, family: HoseFamily, lines: tuple[str, ...]) -> Iterat
     )
 
 
-def _better(system: System) -> str:
-    """Hose families whose liner stands the fluid, in the order of the table."""
-    names = [
-        family.name
+def _better(system: System, instead_of: HoseFamily) -> str:
+    """Hose families whose liner stands the fluid, of the same construction where there are any."""
+    fit = [
+        family
         for family in hoses.FAMILIES.values()
         if family.construction in ("hose", "clamped")
         and family.ends not in ("tube", "pipe")
@@ -93,7 +94,8 @@ def _better(system: System) -> str:
         and found.rating.is_fit
         and (system.medium is not Medium.FUEL or family.ends != "PTFE" or family.conductive)
     ]
-    return ", ".join(names) or "none is in the data"
+    alike = [family for family in fit if family.construction == instead_of.construction]
+    return ", ".join(family.name for family in alike or fit) or "none is in the data"
 
 
 def _family(line: Line) -> HoseFamily | None:

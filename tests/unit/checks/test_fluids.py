@@ -38,6 +38,10 @@ def test_coolant_hose_in_oil_is_a_stop(hose: str) -> None:
 
     assert finding.severity is Severity.STOP
     assert finding.about == ("O01",)
+    assert finding.remedy == (
+        "Take hose that is fit for it: nitrile breather hose, fuel hose SAE J30R9, fuel hose SAE "
+        "J30R14."
+    )
     assert finding.value == "unfit"
 
 
