@@ -426,6 +426,7 @@ SYMBOLS: tuple[tuple[str, Symbol], ...] = (
     ("rail", Symbol(_rail, widens=True, half_width=8.0, up=1.3, down=4.8)),
     ("manifold", Symbol(_manifold, widens=True, half_width=8.0, up=3.2, down=4.0)),
     ("throttle", Symbol(_throttle)),
+    ("carburettor", Symbol(_throttle)),
     ("restrictor", Symbol(_restrictor)),
     ("jet", Symbol(_restrictor, up=3.0, down=3.0)),
     ("bulkhead", Symbol(_bulkhead, up=5.5, down=5.5)),
