@@ -364,3 +364,16 @@ def test_the_version_is_that_of_the_package() -> None:
 
     assert done.returncode == 0
     assert done.stdout.startswith("linewright 0.")
+
+
+def test_a_full_disk_under_the_output_is_told_plainly() -> None:
+    done = subprocess.run(
+        f"{sys.executable} -m linewright plan {ROOT}/examples/club-roadster/car.toml > /dev/full",
+        shell=True,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+    assert done.returncode == 2
+    assert done.stderr == "The output cannot be written: No space left on device.\n"

@@ -243,7 +243,7 @@ def default_list(plan: Plan) -> Table:
         "defaults",
         "Defaults in use",
         (
-            Column("Section", 0.8),
+            Column("Section", 1.1),
             Column("Of", 3.2),
             Column("Key", 1.4),
             Column("Value", 2.2),

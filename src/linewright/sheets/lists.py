@@ -4,6 +4,7 @@
 from collections.abc import Iterable
 
 from linewright.base.ids import natural_key
+from linewright.car.model import Car
 from linewright.joints.model import Termination
 from linewright.plan.model import Plan
 from linewright.sheets.figures import figure_length, length, marked, run
@@ -13,13 +14,15 @@ from linewright.takeoff.model import HoseRow, Row
 _RIGHT = Align.RIGHT
 
 
-def end_words(end: Termination) -> str:
+def end_words(end: Termination, car: Car) -> str:
     """Say what stands at one end of a hose, from the port outwards.
 
     Parameters
     ----------
     end : Termination
         One end of a hose.
+    car : Car
+        The car that it belongs to.
 
     Returns
     -------
@@ -27,7 +30,9 @@ def end_words(end: Termination) -> str:
         Names of the parts joined by " + "; says so where nothing is chosen.
     """
     if end.chain is None:
-        return "not chosen: measure the port"
+        port = car.port(end.port)
+        is_open = port is None or port.end.is_unknown
+        return "not chosen: measure the port" if is_open else "no part joins this: see findings"
     names = [part.name for part in end.chain.parts]
     if not names and end.chain.joints:
         return "hose clamped on the spigot"
@@ -59,9 +64,9 @@ def line_list(plan: Plan) -> Table:
                 piece.system or "",
                 f"{piece.size} {piece.hose}".strip(),
                 a.port,
-                end_words(a),
+                end_words(a, car),
                 b.port,
-                end_words(b),
+                end_words(b, car),
                 figure_length(piece.string, car.show, piece.tier),
                 figure_length(piece.cut, car.show, piece.tier) if piece.cut else "in place",
                 str(piece.clips),
@@ -91,9 +96,9 @@ def line_list(plan: Plan) -> Table:
 
 
 def _part_columns(is_by_system: bool) -> tuple[Column, ...]:
-    counts: tuple[Column, ...] = (Column("Need", 0.5, _RIGHT),)
+    counts: tuple[Column, ...] = (Column("Need", 0.6, _RIGHT),)
     if not is_by_system:
-        counts = (*counts, Column("Order", 0.5, _RIGHT))
+        counts = (*counts, Column("Order", 0.6, _RIGHT))
     return (
         Column("Part", 3.4),
         Column("Code", 2.0),
@@ -122,6 +127,23 @@ def _note(row: Row) -> str:
     return "; ".join(words)
 
 
+def _of_system(plan: Plan, ids: Iterable[str], system: str) -> tuple[str, ...]:
+    """Those ids that belong to a system; all of them where none can be told."""
+    systems = {run.id: run.system for run in plan.routes.runs}
+    systems |= {proof.id: proof.system for proof in plan.checked.proof}
+    systems |= {c.id: c.system for c in plan.car.components.values()}
+
+    def owner(name: str) -> str | None:
+        while name:
+            if name in systems:
+                return systems[name]
+            name = name.rpartition(".")[0]
+        return None
+
+    ids = tuple(ids)
+    return tuple(i for i in ids if owner(i) == system) or ids
+
+
 def parts_list(plan: Plan, system: str | None = None, *, is_whole: bool = False) -> Table:
     """List the parts to buy: of the whole car, or of one system.
 
@@ -148,7 +170,8 @@ def parts_list(plan: Plan, system: str | None = None, *, is_whole: bool = False)
         if not groups or groups[-1][1] != row.group:
             groups.append((len(rows), row.group))
         counts = (str(need),) if system is not None else (str(need), str(row.order))
-        because = ", ".join(row.because) if is_whole else _because(row.because)
+        ids = row.because if system is None else _of_system(plan, row.because, system)
+        because = ", ".join(ids) if is_whole else _because(ids)
         rows.append((row.name, row.code, *counts, row.unit, because, _note(row)))
     title = "Parts list" if system is None else f"Parts: {system}"
     return Table(

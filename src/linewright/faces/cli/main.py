@@ -4,6 +4,7 @@
 Only typer stands at module level here, so that ``--help`` stays quick.
 """
 
+import errno
 import os
 import sys
 from pathlib import Path
@@ -139,7 +140,11 @@ def run() -> None:
         # The reader (a pager, head) went away: nothing is wrong with the plan.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(PLANNED)
-    except Exception:
+    except Exception as error:
+        if isinstance(error, OSError) and error.errno in (errno.ENOSPC, errno.EIO):
+            print(f"The output cannot be written: {error.strerror}.", file=sys.stderr)
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            sys.exit(UNUSABLE)
         import traceback
 
         traceback.print_exc()

@@ -21,7 +21,13 @@ def measure(car: Path, out: Path | None, paper: str) -> int:
         from linewright.faces.files.whole import write_whole
 
         write_whole(
-            out, tables_pdf(plan.car.name, plan.car.sha256[:8], (ports, plugs), paper=paper)
+            out,
+            tables_pdf(
+                plan.car.name,
+                plan.car.sha256[:8],
+                (ports, plugs) if plugs.rows else (ports,),
+                paper=paper,
+            ),
         )
         print(f"Written: {out}")
         return 0

@@ -61,7 +61,8 @@ def show(plan: Plan) -> None:
     for what, how_much in summary(plan):
         print(f"  {what:<14}{how_much}")
     print()
-    for alike in _alike(f for f in plan.findings if f.overruled is None):
+    groups = list(_alike(f for f in plan.findings if f.overruled is None))
+    for alike in groups:
         _show_findings(alike, width)
     kept = sum(f.overruled is not None for f in plan.findings)
     if kept:
@@ -75,6 +76,8 @@ def show(plan: Plan) -> None:
             print(_wrapped(what, "      ", width))
             print(_wrapped(f"Way out: {remedy}", "      ", width))
     print()
+    if any(len(alike) > 1 for alike in groups):
+        print(f"Findings of one kind are told together, in {len(groups)} groups.")
     print(verdict(plan))
 
 
