@@ -74,6 +74,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "spot-face-unknown": _ASK,  # a banjo's flat face or hole depth is not known
         "stick-out": _WARN,  # chain stands out far from its port
         "string-copied": _ASK,  # one string typed for all lines of a system
+        "string-long": _ASK,  # string longer than lines of a car are
         "string-too-short": _STOP,  # string shorter than the straight distance
         "suction-rating": _ASK,  # suction hose without a vacuum figure in the data
         "suction-size": _WARN,  # suction line smaller than practice

@@ -42,6 +42,9 @@ class Finding:
 
     ``measure`` is the number that an overrule is held against: higher is worse;
     None where the finding has no number. ``value`` and ``limit`` are for reading.
+    ``printed`` is the number of ``value`` in SI where it is not the measure itself (a share
+    kept, a distance between two ports); ``is_less_worse`` says that less of it is worse. What
+    an overrule accepts is typed as it is printed.
     """
 
     code: str
@@ -56,6 +59,8 @@ class Finding:
     system: str | None = None
     measure: float | None = None
     overruled: Overrule | None = None
+    printed: float | None = None
+    is_less_worse: bool = False
 
     @property
     def key(self) -> tuple[str, tuple[str, ...]]:

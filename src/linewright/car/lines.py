@@ -22,6 +22,9 @@ _MEDIA = [medium.value for medium in Medium]
 _DEGREES = {str(angle): angle for angle in ANGLES} | {"straight": 0}
 _ANGLE_WORDS = "straight, 30, 45, 60, 90, 120, 150, 180"
 
+#: Lengths nearer than this are the same. [m]
+_EXACT = 1e-9
+
 
 @dataclass(frozen=True, slots=True)
 class TypedLine:
@@ -201,8 +204,8 @@ def _length(table: Table) -> tuple[Tier, Figure | None, str]:
     return Tier.UNKNOWN, None, where
 
 
-def _pieces(table: Table, passes: tuple[str, ...]) -> tuple[Figure, ...]:
-    """Read the lengths of the pieces of a line that passes panels."""
+def _pieces(table: Table, passes: tuple[str, ...], whole: Figure | None) -> tuple[Figure, ...]:
+    """Read the lengths of the pieces of a line that passes panels; they add up to no more."""
     if not table.has("passes-at"):
         table.raw("passes-at")
         return ()
@@ -218,6 +221,19 @@ def _pieces(table: Table, passes: tuple[str, ...]) -> tuple[Figure, ...]:
             "passes-at",
             f"names {len(texts)} lengths; {len(passes)} passes make {len(passes) + 1} pieces: one "
             f"length for each, or for each but the last.",
+        )
+        return ()
+    total = sum(figure.value for figure in found)
+    is_all = len(texts) == len(passes) + 1
+    if whole is not None and (
+        total > whole.value + _EXACT or (not is_all and total >= whole.value - _EXACT)
+    ):
+        table.fault(
+            "passes-at",
+            f"adds up to {total * 1000:.0f} mm, and the whole line is "
+            f"{whole.value * 1000:.0f} mm: "
+            + ("that is more than there is" if is_all else "nothing is left for the last piece")
+            + ". Lay the string again through the panel, or correct one of them.",
         )
         return ()
     return tuple(found)
@@ -253,7 +269,7 @@ def _line(log: Log, name: str, value: object) -> TypedLine | None:
         string_from=string_from,
         crosses=table.flag("crosses"),
         passes=passes,
-        passes_at=_pieces(table, passes),
+        passes_at=_pieces(table, passes, string),
         follows=table.texts("follows"),
         sleeve=table.text("sleeve"),
         note=table.text("note", most=2000),

@@ -63,6 +63,8 @@ def _too_fine(car: Car, topology: Topology) -> Iterator[Finding]:
                     value=f"{micron:g} µm",
                     limit=shown,
                     measure=limit.value * 1e6 - float(micron),
+                    printed=float(micron) * 1e-6,
+                    is_less_worse=True,
                     grade=limit.grade,
                 )
 

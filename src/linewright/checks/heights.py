@@ -109,6 +109,7 @@ def _flooded(
         value=f"{own * 1000:.0f} mm",
         limit=f"{low * 1000:.0f} mm",
         measure=own - low,
+        printed=own,
     )
 
 
@@ -157,6 +158,8 @@ def _drains(car: Car, topology: Topology) -> Iterator[Finding]:
                 value=f"{foot * 1000:.0f} mm",
                 limit=f"{level * 1000:.0f} mm",
                 measure=level - foot,
+                printed=foot,
+                is_less_worse=True,
             )
         elif top is None or foot is None or level is None:
             missing = [f"z of {i}" for i, z in _named(line, top, foot) if z is None]
@@ -190,6 +193,7 @@ def _rises(line: Line, top: float, foot: float, where: str) -> Finding:
         value=f"{foot * 1000:.0f} mm",
         limit=f"{top * 1000:.0f} mm",
         measure=foot - top,
+        printed=foot,
         grade=Grade.RELAYED,
         source="turbo makers' drain pages",
     )
@@ -243,6 +247,7 @@ def _caps(car: Car, topology: Topology) -> Iterator[Finding]:
             value=f"{z * 1000:.0f} mm",
             limit=f"{cap * 1000:.0f} mm",
             measure=z - cap,
+            printed=z,
             source="A Systems Engineering Approach to Engine Cooling Design, fill and drain",
             grade=Grade.READ,
         )

@@ -121,6 +121,8 @@ def _nuts(car: Car, topology: Topology, found: tuple[Spot, ...]) -> Iterator[Fin
                 value=f"{apart * 1000:.1f} mm",
                 limit=f"{need * 1000:.1f} mm",
                 measure=need - apart,
+                printed=apart,
+                is_less_worse=True,
                 source=flats_a.basis,
                 grade=weakest([flats_a.grade, flats_b.grade, gap.grade]),
             )
@@ -154,6 +156,7 @@ def _depths(car: Car, topology: Topology, found: tuple[Spot, ...]) -> Iterator[F
             value=f"{stud.value * 1000:.1f} mm",
             limit=f"{port.depth * 1000:.1f} mm",
             measure=stud.value - port.depth,
+            printed=stud.value,
             source=stud.basis,
             grade=stud.grade,
         )

@@ -16,6 +16,8 @@ def raised(
     value: str | None = None,
     limit: str | None = None,
     measure: float | None = None,
+    printed: float | None = None,
+    is_less_worse: bool = False,
     severity: Severity | None = None,
     source: str = "common practice",
     grade: Grade = Grade.PRACTICE,
@@ -37,7 +39,11 @@ def raised(
     value, limit : str or None
         For reading.
     measure : float or None
-        What an overrule is held against: higher is worse. [-]
+        How bad it is: higher is worse. [-]
+    printed : float or None
+        The number of ``value``, where it is not the measure. [SI]
+    is_less_worse : bool
+        Whether less of what is printed is worse.
     severity : Severity or None
         None for the usual weight of the code.
     source : str
@@ -67,4 +73,6 @@ def raised(
         grade=grade,
         system=system,
         measure=measure,
+        printed=printed,
+        is_less_worse=is_less_worse,
     )

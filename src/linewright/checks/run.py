@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """All rules on one car: the findings of every stage, the builder's overrules, the proof."""
 
+import json
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
@@ -8,6 +9,7 @@ from linewright.base.finding import Finding, Overrule, WorkStep
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
 from linewright.checks import (
+    accepted,
     alike,
     charge,
     coolant,
@@ -30,9 +32,6 @@ from linewright.joints.model import Joints
 from linewright.joints.offered import setting
 from linewright.routes.model import Routes
 from linewright.takeoff.model import Takeoff
-
-#: How far a value may rise over what was accepted before it counts as worse. [-]
-_TOLERANCE = 1e-9
 
 
 def run(car: Car, joints: Joints, routes: Routes, takeoff: Takeoff) -> Checked:
@@ -142,7 +141,7 @@ def _overruled(findings: Iterable[Finding], overrules: Iterable[Overrule]) -> It
             yield finding
             continue
         met.add(finding.key)
-        if _is_worse(finding, overrule):
+        if accepted.is_worse(finding, overrule):
             yield finding
             yield _worse(finding, overrule)
         else:
@@ -152,30 +151,29 @@ def _overruled(findings: Iterable[Finding], overrules: Iterable[Overrule]) -> It
             yield _idle(overrule, open_ones)
 
 
-def _is_worse(finding: Finding, overrule: Overrule) -> bool:
-    if finding.measure is None or overrule.accepted is None:
-        return False
-    return finding.measure > overrule.accepted + _TOLERANCE * max(1.0, abs(overrule.accepted))
-
-
 def _worse(finding: Finding, overrule: Overrule) -> Finding:
+    before = accepted.shown(overrule.accepted or 0.0, finding)
+    after = accepted.now(finding)
     return raised(
         "overrule-worse",
         finding.about,
-        f"{finding.code} at {', '.join(finding.about)} was accepted at {overrule.accepted:g} "
-        f"({overrule.reason}) and is now {finding.measure:g}.",
+        f"{finding.code} at {', '.join(finding.about)} was accepted at {before} "
+        f"({overrule.reason}) and is now {after}.",
         "Mend it, or accept the new value with a reason.",
         system=finding.system,
-        value=f"{finding.measure:g}",
-        limit=f"{overrule.accepted:g}",
+        value=after,
+        limit=before,
     )
 
 
 def _idle(overrule: Overrule, findings: Iterable[Finding]) -> Finding:
-    same = [" and ".join(f.about) for f in findings if f.code == overrule.code]
+    same = sorted((f.about for f in findings if f.code == overrule.code), key=_natural)
+    lines = [f"about = {json.dumps(list(about), ensure_ascii=False)}" for about in same]
     way = (
-        f"Findings of that code are about: {'; '.join(sorted(same, key=natural_key))}."
-        if same
+        f"Write it as one of these: {'; '.join(lines)}."
+        if len(lines) > 1
+        else f"Write {lines[0]}."
+        if lines
         else "No such finding is left: strike the overrule out."
     )
     return raised(
@@ -185,6 +183,10 @@ def _idle(overrule: Overrule, findings: Iterable[Finding]) -> Finding:
         "finding.",
         way,
     )
+
+
+def _natural(about: tuple[str, ...]) -> list[tuple[object, ...]]:
+    return [natural_key(name) for name in about]
 
 
 # Steps ----------------------------------------------------------------------------

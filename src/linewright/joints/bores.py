@@ -115,6 +115,8 @@ def choke(place: Place, chain: Chain) -> Iterator[Finding]:
         source=limit.basis,
         grade=grade,
         measure=1 - share,
+        printed=share,
+        is_less_worse=True,
     )
 
 
@@ -170,6 +172,8 @@ def neck(place: Place, chain: Chain) -> Iterator[Finding]:
         source=limit.basis,
         grade=weakest([of_neck[1], hose.grade, limit.grade]),
         measure=1 - share,
+        printed=share,
+        is_less_worse=True,
     )
 
 
@@ -213,4 +217,6 @@ def banjo(place: Place, chain: Chain) -> Iterator[Finding]:
         source=limit.basis,
         grade=weakest([Grade.RECALLED, hose.grade, limit.grade]),
         measure=1 - share,
+        printed=share,
+        is_less_worse=True,
     )

@@ -74,6 +74,7 @@ def _room(place: Place, chain: Chain) -> Iterator[Finding]:
         value=f"{chain.stick_out * 1000:.0f} mm",
         limit=f"{port.room * 1000:.0f} mm",
         measure=chain.stick_out - port.room,
+        printed=chain.stick_out,
     )
 
 

@@ -16,7 +16,7 @@ from linewright.joints.offered import setting
 from linewright.routes import clips
 from linewright.routes.model import Routes, Run
 from linewright.routes.pieces import Piece, by_hose, cut_up
-from linewright.routes.strings import copied, short
+from linewright.routes.strings import copied, long, short
 from linewright.routes.tiers import band, length, sigma_of
 from linewright.tables import hoses
 
@@ -46,7 +46,7 @@ def lay(car: Car, joints: Joints) -> Routes:
         whole = length(car, line)
         pieces = cut_up(car, line, whole, ends.get(line.id, {}))
         found = short(car, line, whole, needs_length=not pieces[0].is_one_shape)
-        findings.extend([found] if found else [])
+        findings.extend(each for each in (found, long(car, line)) if each)
         runs.extend(_run(car, piece) for piece in pieces)
     findings.extend(copied(car))
     return Routes(tuple(sorted(runs, key=lambda run: natural_key(run.id))), tuple(findings))

@@ -1,6 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """Strings that cannot be true: shorter than the straight distance, or copied."""
 
+from math import ceil
+
 from linewright.base.codes import RULES
 from linewright.base.evidence import Figure, Grade
 from linewright.base.finding import Finding, Severity
@@ -62,6 +64,45 @@ def short(car: Car, line: Line, whole: Length, *, needs_length: bool = True) -> 
         grade=Grade.DERIVED,
         system=line.system,
         measure=gap,
+        printed=whole.string.value,
+        is_less_worse=True,
+    )
+
+
+def long(car: Car, line: Line) -> Finding | None:
+    """A typed length that no line of a car has: a unit or a digit is wrong.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : Line
+        The line.
+
+    Returns
+    -------
+    Finding or None
+        ``string-long``, an ask, above the setting.
+    """
+    limit = setting(car, "string-longest")
+    if line.string is None or line.string.value <= limit.value:
+        return None
+    typed, most = f"{line.string.value:g} m", f"{limit.value:g} m"
+    return Finding(
+        code="string-long",
+        severity=RULES["string-long"],
+        about=(line.id,),
+        reason=f"{line.id}: a string of {typed} is long for a car; lines stay under {most}.",
+        remedy=(
+            "Read the tape again, and the unit. Where the line really is that long, set "
+            f'string-longest = "{ceil(line.string.value)} m" under [settings].'
+        ),
+        value=typed,
+        limit=most,
+        source="common practice",
+        grade=limit.grade,
+        system=line.system,
+        measure=line.string.value,
     )
 
 

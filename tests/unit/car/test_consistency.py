@@ -232,6 +232,20 @@ CASES = {
         "car.toml, line 15: lines.O01.passes-at: names 3 lengths; 1 passes make 2 pieces: one "
         "length for each, or for each but the last.",
     ),
+    "pieces that are longer than the line": (
+        '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", string = "700 mm", passes = ["floor"], '
+        'passes-at = ["400 mm", "400 mm"] }',
+        "car.toml, line 15: lines.O01.passes-at: adds up to 800 mm, and the whole line is 700 mm: "
+        "that is more than there is. Lay the string again through the panel, or correct one of "
+        "them.",
+    ),
+    "a piece that leaves nothing of the line": (
+        '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", string = "700 mm", passes = ["floor"], '
+        'passes-at = ["700 mm"] }',
+        "car.toml, line 15: lines.O01.passes-at: adds up to 700 mm, and the whole line is 700 mm: "
+        "nothing is left for the last piece. Lay the string again through the panel, or correct "
+        "one of them.",
+    ),
     "an unknown hose": (
         '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", hose = "rubber braded" }',
         'car.toml, line 15: lines.O01.hose: "rubber braded" is no hose here; allowed: '

@@ -73,7 +73,7 @@ def test_a_finding_that_got_worse_than_accepted_counts_again() -> None:
     assert _of(checked, "grip-exceeded")[0].overruled is None
     assert worse.severity is Severity.WARN
     assert worse.reason == (
-        "grip-exceeded at O01, floor was accepted at 0.03 (a long fitting) and is now 0.04."
+        "grip-exceeded at O01, floor was accepted at 30 mm (a long fitting) and is now 40 mm."
     )
 
 
@@ -93,7 +93,46 @@ def test_an_overrule_that_meets_nothing_is_noted_with_what_there_is() -> None:
 
     assert idle.severity is Severity.NOTE
     assert idle.reason == "The overrule of open-port at a.inn meets no finding."
-    assert idle.remedy == "Findings of that code are about: a.in; b.out."
+    assert idle.remedy == 'Write it as one of these: about = ["a.in"]; about = ["b.out"].'
+
+
+def test_the_line_to_type_holds_all_ids_of_the_finding() -> None:
+    small = plan(OIL, THICK, TWO, PASSED)
+    (idle,) = _of(_again(small, Overrule("grip-exceeded", ("O01",), "long")), "overrule-idle")
+
+    assert idle.remedy == 'Write about = ["O01", "floor"].'
+
+
+def _kept(small: Plan, share: float, accepted: float) -> Checked:
+    """A choke that leaves a share of the area, accepted at a share."""
+    said = Finding(
+        "choke",
+        Severity.WARN,
+        ("O01.A",),
+        "narrow",
+        value=f"{share:.0%}",
+        measure=1 - share,
+        printed=share,
+        is_less_worse=True,
+    )
+    overrule = Overrule("choke", ("O01.A",), "short", accepted=accepted)
+    car = replace(small.car, overrules=(overrule,))
+    return run(car, replace(small.joints, findings=(said,)), small.routes, small.takeoff)
+
+
+def test_a_choke_accepted_as_it_is_printed_stays_accepted() -> None:
+    # 29.6 % is printed as 30 %: who types 30 % has accepted it, and more area is better.
+    small = plan(OIL, TWO, LINE)
+
+    assert _of(_kept(small, 0.296, 0.30), "overrule-worse") == []
+    assert _of(_kept(small, 0.45, 0.30), "overrule-worse") == []
+
+
+def test_a_choke_that_leaves_less_than_accepted_counts_again() -> None:
+    (worse,) = _of(_kept(plan(OIL, TWO, LINE), 0.22, 0.30), "overrule-worse")
+
+    assert worse.reason == ("choke at O01.A was accepted at 30 % (short) and is now 22 %.")
+    assert (worse.value, worse.limit) == ("22 %", "30 %")
 
 
 def test_an_overrule_of_what_is_mended_is_noted() -> None:

@@ -225,6 +225,22 @@ def test_a_string_shorter_than_the_straight_distance_is_a_stop() -> None:
     assert finding.measure == pytest.approx(1.499, abs=1e-3)
 
 
+def test_a_string_longer_than_a_car_is_asked_about() -> None:
+    (finding,) = lay(_car(_line(70_000)), _joints()).findings
+
+    assert finding.code == "string-long"
+    assert finding.severity is Severity.ASK
+    assert finding.reason == ("O01: a string of 70 m is long for a car; lines stay under 8 m.")
+    assert finding.remedy == (
+        "Read the tape again, and the unit. Where the line really is that long, set "
+        'string-longest = "70 m" under [settings].'
+    )
+
+
+def test_a_string_of_eight_metres_is_not_asked_about() -> None:
+    assert lay(_car(_line(8000)), _joints()).findings == ()
+
+
 def test_a_string_a_little_short_between_guessed_ports_is_asked() -> None:
     car = _car(_line(1950), tank=(3.0, 0, 0), pump=(1.0, 0, 0), placed=Placed.GUESS)
     (finding,) = lay(car, _joints()).findings
