@@ -323,8 +323,59 @@ def test_join_of_what_nothing_joins_is_1() -> None:
     done = _run("join", "-8 ORB female", "2-bolt flange 38 mm")
 
     assert (done.returncode, done.stderr) == (1, "")
-    assert "The trade sells nothing that joins -8 ORB female with 2-bolt 38 flange" in done.stdout
+    assert (
+        "This catalogue holds nothing that joins -8 ORB female with 2-bolt 38 flange" in done.stdout
+    )
     assert "name it under [parts]" in done.stdout
+
+
+@pytest.mark.parametrize("end", ["1/2 NPT male", "1/2 NPT female", "-8 flare male"])
+def test_join_never_mates_an_end_with_its_own_like(end: str) -> None:
+    done = _run("join", end, end)
+
+    assert (done.returncode, done.stderr) == (1, "")
+    assert "directly" not in done.stdout
+    assert (
+        f"These two do not mate as they are: both are {end.split()[-1]}.\n"
+        f"To end up with {end}: that is the end you have already.\n"
+        f"This catalogue holds nothing that joins {end} with {end} in four parts.\n"
+    ) in done.stdout
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "parts"),
+    [
+        ("38 mm bead", "32 mm bead", ["coupler-hose-38-to-hose-32"]),
+        ("32 mm bead", "38 mm bead", ["coupler-hose-38-to-hose-32"]),
+        ("3/8 tube", "-6 flare male", ["tube-nut-flare-6-nut-to-tube-6"]),
+        (
+            "-6 ORB female",
+            "3/8 tube",
+            ["adaptor-orb-6-m-to-flare-6-m", "tube-nut-flare-6-nut-to-tube-6"],
+        ),
+        (
+            "19 mm bead",
+            "16 mm hose",
+            ["coupler-hose-19-to-hose-16", "barb-joiner-barb-16-m-to-barb-16-m"],
+        ),
+    ],
+)
+def test_join_finds_what_a_plan_would_buy(near: str, far: str, parts: list[str]) -> None:
+    done = _run("join", near, far)
+
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "To join these two:\n1. " in done.stdout
+    first = next(text for text in done.stdout.splitlines() if text.startswith("   codes: "))
+    assert first == f"   codes: {', '.join(parts)}"
+
+
+def test_join_of_a_neck_of_no_size_that_is_sold_names_the_nearest() -> None:
+    done = _run("join", "44 mm bead", "38 mm bead")
+
+    assert done.returncode == 1
+    assert (
+        "No silicone coupler on 44 mm bead is sold; the nearest sizes sold are 42 mm and 45 mm.\n"
+    ) in done.stdout
 
 
 def test_join_of_an_unclear_end_is_2_and_lists_the_readings() -> None:

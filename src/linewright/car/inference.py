@@ -162,8 +162,10 @@ def _service(start: Port, finish: Port, components: Components) -> str:
     if start.role in (Role.DRAIN, Role.EMPTY) or finish.role is Role.DRAIN:
         return "drain"
     source, sink = components[start.component].kind, components[finish.component].kind
-    is_taken = source in (*_STORES, *_STRAINERS) and "pump" not in source
-    if is_taken and finish.role is Role.IN and ("pump" in sink or sink in _STRAINERS):
+    # All that leads to a pump is drawn, but for what another pump pushes there.
+    is_drawn = "pump" in sink and "pump" not in source
+    is_taken = sink in _STRAINERS and source in (*_STORES, *_STRAINERS)
+    if finish.role is Role.IN and (is_drawn or is_taken):
         return "suction"
     if finish.role is Role.RETURN or start.name.lower().startswith("return"):
         return "return"
@@ -238,12 +240,19 @@ def _is_bore(size: str) -> bool:
     return bool(size) and not size.startswith("-")
 
 
+def _larger_first(a: Port, b: Port) -> tuple[Port, Port]:
+    """The larger of two spigots first: which one is `from` makes no difference to the hose."""
+    if a.end.family in _CLAMPED and b.end.family in _CLAMPED:
+        return (b, a) if float(b.end.size) > float(a.end.size) else (a, b)
+    return (a, b)
+
+
 def _size(log: Log, line: TypedLine, system: System, made: Construction, a: Port, b: Port) -> str:
     """Tell the size of a line: typed, that of the spigots it goes on, or its system's."""
     if line.size:
         return line.size
     if made in (Construction.CLAMPED, Construction.PIPE):
-        for port in (a, b):
+        for port in _larger_first(a, b) if made is Construction.CLAMPED else (a, b):
             if port.end.family in _CLAMPED or port.end.family is Family.VBAND:
                 log.assume((*line.path, "size"), f"{port.end.size} mm", Grade.DERIVED)
                 return port.end.size

@@ -37,8 +37,8 @@ class Options:
     both [m]. ``fit`` are functions wanted in the chain, ``via`` codes of parts that the
     builder insists on, from the port outwards. ``takes_movement`` asks for couplers with a
     hump where two bodies move, ``has_joiners`` allows joiners between two clamped hoses,
-    ``has_reducers`` reducing couplers; neither is for a screwed hose. ``is_tube`` ends the
-    chain in a tube nut.
+    ``has_reducers`` reducing couplers; neither is for a screwed hose. ``is_tube`` begins
+    or ends the chain in a tube nut.
     """
 
     angle: int | None = 0
@@ -199,6 +199,10 @@ def _grown(
         is_at_end = not label.steps or short_of == 0
         if not is_via and not _may_follow(step, label, wanted, options, is_at_end=is_at_end):
             continue
+        is_first_on_tube = step.near.family is Family.TUBE and not label.steps
+        is_last_on_tube = step.out.family is Family.TUBE and short_of == 0
+        if part.shape == "tube nut" and not (is_first_on_tube or is_last_on_tube):
+            continue  # no length of tube is made up between two fittings
         turned = label.has_turned
         grown = _Label(
             special=max(label.special, step.special),

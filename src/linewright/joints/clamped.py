@@ -60,6 +60,7 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
             fit=said.fit,
             has_joiners=True,
             has_reducers=True,
+            is_tube=port.end.family is Family.TUBE,
         )
         if port.end.is_unknown:
             offered = tuple(
@@ -72,7 +73,7 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
         chains = join(port.end, far, catalogue, options=options)
         if not chains:
             finding = (
-                _size_differs(line, port)
+                _size_differs(catalogue, line, port, ports[side == "A"])
                 if port.end.family in _SPIGOTS
                 else missing.no_chain(place, port.end, far, catalogue, options)
             )
@@ -174,9 +175,7 @@ def _blank(line: Line, side: str, port: Port, offered: tuple[Chain, ...] = ()) -
     return Joints((Termination(line.id, line.id, side, port.id, None, offered, 0),), ())
 
 
-def _size_differs(line: Line, port: Port) -> Finding:
-    own_size = f"hose of the spigot's own size, {port.end.size} mm"
-    takes_silicone = line.medium in _SILICONE
+def _size_differs(catalogue: Catalogue, line: Line, port: Port, other: Port) -> Finding:
     return Finding(
         code="size-differs",
         severity=Severity.STOP,
@@ -185,15 +184,47 @@ def _size_differs(line: Line, port: Port) -> Finding:
             f"{line.id}: hose of {line.size} mm bore on {port.id} ({show(port.end)}); hose is "
             "neither stretched over a larger spigot nor clamped down on a smaller one."
         ),
-        remedy=(
-            f"Take a silicone reducer of the two sizes, or {own_size}."
-            if takes_silicone
-            else f"Take {own_size}, or change the spigot for one of {line.size} mm."
-        ),
+        remedy=_way_out(catalogue, line, port, other),
         value=f"{line.size} mm",
         limit=f"{port.end.size} mm",
         system=line.system,
     )
+
+
+def _way_out(catalogue: Catalogue, line: Line, port: Port, other: Port) -> str:
+    own = f"hose of the spigot's own size, {port.end.size} mm"
+    if other.end.family not in _SPIGOTS or other.end.size == port.end.size:
+        return f"Take {own}."
+    if line.medium not in _SILICONE:
+        return f"Take {own}, or change the spigot for one of {line.size} mm."
+    # Where nothing is sold on the hose's bore, that is the odd size of the two.
+    odd, kept = port.end.size, line.size
+    sold = _sold_beside(catalogue, kept, odd)
+    if not sold:
+        odd, kept = kept, odd
+        sold = _sold_beside(catalogue, kept, odd)
+    if not sold:
+        return f"No silicone reducer on {odd} mm or on {kept} mm is sold; change the two necks."
+    sizes = [f"{size} mm" for size in sold]
+    return (
+        f"No silicone reducer between {odd} mm and {kept} mm is sold; the nearest on {kept} mm "
+        f"{'is' if len(sizes) == 1 else 'are'} for {' and '.join(sizes)}. Measure the neck of "
+        f"{odd} mm again, or have it changed for one of {' or '.join(sizes)}."
+    )
+
+
+def _sold_beside(catalogue: Catalogue, bore: str, wanted: str) -> tuple[str, ...]:
+    """Sizes next below and above `wanted` from which a reducer leads to `bore`."""
+    sizes = {
+        end.size
+        for part in catalogue.of_shape("coupler")
+        if "reducing" in part.traits and bore in {e.size for e in part.ends}
+        for end in part.ends
+        if end.size != bore
+    }
+    below = [size for size in sizes if float(size) < float(wanted)]
+    above = [size for size in sizes if float(size) > float(wanted)]
+    return (*sorted(below, key=float)[-1:], *sorted(above, key=float)[:1])
 
 
 def _grommets(line: Line) -> Joints:

@@ -3,6 +3,7 @@
 
 from collections.abc import Iterator
 
+from linewright.base.evidence import Known
 from linewright.base.finding import Finding, Severity
 from linewright.car.model import Car, Component, Port
 from linewright.catalogue.stock import Catalogue
@@ -114,12 +115,26 @@ def _no_mate(
     if mating.look_alike:
         right = show(counterpart(host.end))
         remedy = f"Take the one whose end is made for the port ({right}), or change the port."
+    guess = ""
+    for port, other in ((own, host), (host, own)):
+        if port.from_kind and port.known is Known.GUESS:
+            kind = place.car.components[port.component].kind
+            guess = (
+                f" But {show(port.end)} at {port.id} is only the guess that the kind "
+                f'"{kind}" brings.'
+            )
+            remedy = (
+                f"Look at {port.id} and type its own end under [ports], such as "
+                f'"{port.id}" = "{show(counterpart(other.end))}". If it is as guessed: {remedy}'
+            )
+            break
     return Finding(
         code=code,
         severity=Severity.STOP,
         about=(host.id, own.id),
         reason=(
             f"{own.id} ({show(own.end)}) on {host.id} ({show(host.end)}): {why}.{hazard} And {step}"
+            f"{guess}"
         ),
         remedy=remedy,
         source=mating.source,

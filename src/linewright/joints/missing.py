@@ -6,7 +6,7 @@ from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family
 from linewright.ends.words import show
 from linewright.joints.chain import Options, join
-from linewright.joints.graph import graph
+from linewright.joints.graph import Graph, graph
 from linewright.joints.offered import angle_word
 from linewright.joints.place import Place
 from linewright.joints.rank import MOST_PARTS
@@ -78,6 +78,9 @@ def missing_step(near: End, far: End, catalogue: Catalogue, options: Options) ->
         )
     if far.family is Family.HOSE and (text := _hose_end(far, catalogue, options)):
         return text
+    for end in (near, far):
+        if end.family in (Family.BEAD, Family.BARB) and not network.steps(end):
+            return _no_coupler(end, catalogue)
     if not any(step.is_eligible for step in network.steps(near)):
         return (
             f"no part that the trade sells joins {show(near)}.",
@@ -105,8 +108,8 @@ def missing_step(near: End, far: End, catalogue: Catalogue, options: Options) ->
                 f"no hose end or elbow on {show(near)} turns by {angle_word(options.angle or 0)}.",
                 "Type an angle that is sold, or leave it open.",
             )
-    here = sorted({show(s.out) for s in network.steps(near) if s.is_eligible})
-    there = sorted({show(s.out) for s in network.steps(far) if s.is_eligible})
+    here = _told(network, near, far, catalogue)
+    there = _told(network, far, near, catalogue)
     onward = f"the parts on {show(near)} lead to {', '.join(here[:4])}"
     back = (
         f"{show(far)} is reached from {', '.join(there[:4])}"
@@ -120,6 +123,47 @@ def missing_step(near: End, far: End, catalogue: Catalogue, options: Options) ->
         if far.family is Family.HOSE
         else "Change one of the two ends, or lay a hose between them.",
     )
+
+
+def _no_coupler(end: End, catalogue: Catalogue) -> tuple[str, str]:
+    """No coupler of a spigot's size is sold: name the sizes on either side."""
+    sizes = sorted({float(e.size) for p in catalogue.of_shape("coupler") for e in p.ends})
+    wanted = float(end.size)
+    below = [size for size in sizes if size < wanted][-1:]
+    above = [size for size in sizes if size > wanted][:1]
+    sold = " and ".join(f"{size:g} mm" for size in below + above)
+    return (
+        f"no silicone coupler on {show(end)} is sold; the nearest sizes sold are {sold}.",
+        "Measure the neck again, or have it changed for one of those sizes.",
+    )
+
+
+def _told(network: Graph, start: End, aim: End, catalogue: Catalogue) -> list[str]:
+    """Ends that parts on `start` leave open: those near the aim first, then the common ones."""
+    outs = {step.out for step in network.steps(start) if step.is_eligible} - {start}
+    # How many parts can be put on an end says how common it is in the trade.
+    common = {end: len(catalogue.facing(end)) for end in outs}
+
+    def order(end: End) -> tuple[bool, float, bool, int, str]:
+        is_other = end.family is not aim.family or (end.kind != aim.kind)
+        is_strange = end.family is not start.family or end.size != start.size
+        return (
+            is_other,
+            0.0 if is_other else _apart(end, aim),
+            is_strange,
+            -common[end],
+            show(end),
+        )
+
+    return list(dict.fromkeys(show(end) for end in sorted(outs, key=order)))
+
+
+def _apart(end: End, aim: End) -> float:
+    """How far two sizes of one family are apart, where they are numbers [-]."""
+    try:
+        return abs(float(end.size) - float(aim.size))
+    except ValueError:
+        return 0.0 if end.size == aim.size else 1.0
 
 
 def _hose_end(far: End, catalogue: Catalogue, options: Options) -> tuple[str, str] | None:

@@ -104,6 +104,7 @@ def terminate(
         is_aluminium=port is not None and is_aluminium(car, port),
         via=said.via,
         fit=said.fit,
+        is_tube=near.family is Family.TUBE,
     )
     place = Place(car, spot, port, line, bore, line.size)
     found = list(_mixed(place, family, said))

@@ -58,6 +58,21 @@ def test_a_flare_in_an_o_ring_hole_is_a_stop_that_names_the_hazard() -> None:
     assert [fit.chain for fit in joints.fits] == [None]
 
 
+def test_a_mount_that_only_the_kind_guessed_is_first_told_to_be_typed() -> None:
+    plate = '[components.TOP]\nkind = "take-off plate"\non = "A.filter"\n'
+    joints = plan(OIL, thing("A", {"filter": "13/16-16 spin-on male"}), plate)
+
+    (stop,) = (f for f in joints.findings if f.code in ("no-mate", "look-alike-thread"))
+    assert stop.reason.endswith(
+        " But 3/4-16 spin-on female at TOP.mount is only the guess that the kind "
+        '"filter take-off plate" brings.'
+    )
+    assert stop.remedy.startswith(
+        "Look at TOP.mount and type its own end under [ports], such as "
+        '"TOP.mount" = "13/16-16 spin-on female". If it is as guessed: '
+    )
+
+
 def test_two_ends_with_nothing_in_common_are_no_mate() -> None:
     joints = plan(
         OIL, thing("A", {"out": "2-bolt flange 38 mm"}), _sensor("A.out", "3/4-16 spin-on female")

@@ -5,7 +5,9 @@ import pytest
 
 from linewright.base.finding import Severity
 from linewright.catalogue import stock
+from linewright.joints.model import Joints
 from linewright.joints.termination import offer
+from linewright.takeoff.wanted import spots
 from tests.unit.joints.small_cars import (
     AIR,
     COOLANT,
@@ -151,7 +153,7 @@ def test_an_end_without_a_way_names_what_is_reached_from_either_side() -> None:
     stop = finding(joints, "no-chain")
     assert stop.reason == (
         "A.out (51 mm bead): no chain of up to 4 parts joins 51 mm bead to -8 rubber hose: the "
-        "parts on 51 mm bead lead to 38 mm clamped hose, 45 mm clamped hose, 48 mm clamped hose, 51 mm "
+        "parts on 51 mm bead lead to 38 mm clamped hose, 45 mm clamped hose, 51 mm clamped hose, 57 mm "
         "clamped hose; -8 rubber hose is reached from -8 flare nut, M16x1.5 banjo, M18x1.5 "
         "banjo."
     )
@@ -320,8 +322,66 @@ def test_a_hose_of_another_size_than_its_spigot_is_a_stop() -> None:
         "spigot nor clamped down on a smaller one."
     )
     assert stop.remedy == (
-        "Take a silicone reducer of the two sizes, or hose of the spigot's own size, 40 mm."
+        "No silicone reducer between 40 mm and 32 mm is sold; the nearest on 32 mm are for 38 mm "
+        "and 45 mm. Measure the neck of 40 mm again, or have it changed for one of 38 mm or 45 mm."
     )
+
+
+def _necks(near: str, far: str) -> Joints:
+    """Two necks of a coolant hose whose size is left out."""
+    typed = line("C01", "A.out", "B.in", "", "", 'string = "700 mm"').replace('size = ""\n', "")
+    return plan(COOLANT, thing("A", {"out": near}), thing("B", {"in": far}), typed)
+
+
+@pytest.mark.parametrize("necks", [("38 mm bead", "32 mm bead"), ("32 mm bead", "38 mm bead")])
+def test_of_two_necks_either_may_be_the_first(necks: tuple[str, str]) -> None:
+    joints = _necks(*necks)
+
+    used = [part.code for name in ("C01.A", "C01.B") for part in chain(joints, name).parts]
+    assert "coupler-hose-38-to-hose-32" in used
+    assert codes(joints) == []
+
+
+@pytest.mark.parametrize("necks", [("44 mm bead", "38 mm bead"), ("38 mm bead", "44 mm bead")])
+def test_a_neck_for_which_no_reducer_is_sold_hears_of_the_size_next_to_it(
+    necks: tuple[str, str],
+) -> None:
+    # The coupler table sells 45 to 38, nothing for 44 [common practice].
+    stop = finding(_necks(*necks), "size-differs")
+
+    assert stop.remedy == (
+        "No silicone reducer between 44 mm and 38 mm is sold; the nearest on 38 mm are for 42 mm "
+        "and 45 mm. Measure the neck of 44 mm again, or have it changed for one of 42 mm or 45 mm."
+    )
+
+
+@pytest.mark.parametrize(
+    ("tube", "dash"), [("5/16 tube", "-5"), ("3/8 tube", "-6"), ("1/2 tube", "-8")]
+)
+@pytest.mark.parametrize("hose", ["-6", "-8"])
+def test_a_hard_tube_goes_on_into_a_hose_by_its_nut(tube: str, dash: str, hose: str) -> None:
+    joints = two_ports(tube, f"{hose} flare male", hose)
+
+    first = chain(joints, "O01.A")
+    assert first.parts[0].shape == "tube nut"
+    assert str(first.parts[0].ends[1]) == f"tube {dash}"
+    assert first.hose_end is not None
+    assert all(part.shape != "tube nut" for part in first.parts[1:])
+    assert "no-chain" not in codes(joints)
+
+
+def test_the_other_end_of_a_line_without_a_way_is_still_bought() -> None:
+    typed = car(
+        OIL,
+        thing("A", {"out": "-14 ORB female"}),
+        thing("B", {"in": "-6 ORB female"}),
+        line("O01", "A.out", "B.in", "-6", STRAIGHT),
+    )
+    joints = offer(typed)
+
+    assert end(joints, "O01.A").chain is None
+    bought = [spot for spot in spots(typed, joints) if spot.id == "O01.B"]
+    assert [part.shape for part in bought[0].chain.parts] == ["adaptor", "hose end"]
 
 
 def test_a_port_typed_as_a_banjo_is_told_to_be_typed_as_its_hole() -> None:

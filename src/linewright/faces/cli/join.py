@@ -7,11 +7,16 @@ from linewright.ends.end import End, Family, Gender
 from linewright.ends.mates import mates
 from linewright.ends.notation import read
 from linewright.ends.words import show, show_long
+from linewright.joints.between import options_between
 from linewright.joints.chain import Options
 from linewright.joints.chain import join as chains
 from linewright.joints.missing import missing_step
 from linewright.joints.model import Chain
 from linewright.tables import hoses
+
+_GENDERS = {Gender.MALE: "male", Gender.FEMALE: "female"}
+#: Families of whose gender nobody speaks.
+_UNSCREWED = (Family.BEAD, Family.BARB, Family.HOSE, Family.WELD)
 
 
 def _end(text: str, hose: str) -> End:
@@ -51,27 +56,44 @@ def join(near: str, far: str, hose: str) -> int:
         needs = ", ".join(f"{s.count} × {s.what} {s.size}".strip() for s in direct.seals)
         print(f"They mate directly: {direct.why}. Seals: {needs or 'none'}.")
         return 0
-    options = Options(angle=None)
-    found = chains(a, b, generic(), options=options)
-    if found:
+    options = options_between(a, b)
+    joined = chains(a, b, generic(), options=options)
+    is_alike = a.family is b.family and a.gender is b.gender and a.family not in _UNSCREWED
+    if is_alike and a.gender is not Gender.NONE:
+        print(f"These two do not mate as they are: both are {_GENDERS[a.gender]}.")
+    if joined:
         print("To join these two:")
-    else:
-        # "From this to that" also asks for the part that makes a -10 male out of a port.
-        found = chains(a, counterpart(b), generic(), options=options)
-        if found:
-            print(f"To end up with {show(b)}:")
-    for number, chain in enumerate(found, 1):
-        _show(number, chain)
+        _list(joined)
+    # "From this to that" also asks for the part that makes a -10 male out of a port.
+    made = () if a == b or joined else _made(a, b, options)
+    if made:
+        print(f"To end up with {show(b)}:")
+        _list(made)
+    elif a == b:
+        print(f"To end up with {show(b)}: that is the end you have already.")
     if direct.look_alike:
         print()
         print(f"▲ {show(a)} and {show(b)} do not seal on each other: {direct.hazard}.")
-    if not found:
-        step, remedy = missing_step(a, b, generic(), options)
-        print(
-            f"The trade sells nothing that joins {show(a)} with {show(b)} in four parts.\n"
-            f"{step[0].upper()}{step[1:]}\n"
-            f"{remedy} Or hold the right part in your hand and name it under [parts] in the car "
-            "document."
-        )
-        return 1
-    return 0
+    if joined or made:
+        return 0
+    step, remedy = missing_step(a, b, generic(), options)
+    print(
+        f"This catalogue holds nothing that joins {show(a)} with {show(b)} in four parts.\n"
+        f"{step[0].upper()}{step[1:]}\n"
+        f"{remedy} Or hold the right part in your hand and name it under [parts] in the car "
+        "document."
+    )
+    return 1
+
+
+def _made(near: End, wanted: End, options: Options) -> tuple[Chain, ...]:
+    """Chains after which `wanted` is the open end; none where its own mate fits already."""
+    if wanted.gender is Gender.NONE:
+        return ()
+    found = chains(near, counterpart(wanted), generic(), options=options)
+    return tuple(chain for chain in found if chain.parts)
+
+
+def _list(found: tuple[Chain, ...]) -> None:
+    for number, chain in enumerate(found, 1):
+        _show(number, chain)
