@@ -192,12 +192,13 @@ def test_hose_of_the_small_size(takeoff: Takeoff) -> None:
     assert (row.feet, row.metres) == (34, 11)
 
 
-def test_the_reference_hose_is_bought_as_its_string(takeoff: Takeoff) -> None:
+def test_the_reference_hose_is_bought_by_the_whole_metre(takeoff: Takeoff) -> None:
     row = _hose(takeoff, "5")
 
-    assert row.need == pytest.approx(0.6)
+    assert row.string == pytest.approx(0.6)
+    assert row.need == pytest.approx(0.6 * 1.06 + 0.025)
     assert row.order == pytest.approx(1.0)
-    assert row.metres == 1
+    assert (row.feet, row.metres) == (4, 1)
 
 
 @pytest.mark.parametrize(

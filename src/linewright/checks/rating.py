@@ -16,6 +16,9 @@ from linewright.tables.hoses import HoseSize
 #: Services whose hose holds no pressure to speak of.
 _SLACK = ("vent", "reference", "drain")
 
+#: What stands under the pressure of its cap and fills the pump by its own height.
+_HEADERS = ("header tank", "swirl pot")
+
 _READ_IT = "Read the print on the hose or its data sheet"
 
 
@@ -249,12 +252,20 @@ def _beyond(
 
 def _collapsing(car: Car, system: System, lines: Iterable[Line]) -> Iterator[Finding]:
     """Soft clamped hose under suction: lengths over 18 in tend to collapse."""
-    if system.medium not in (Medium.OIL, Medium.FUEL):
+    if system.medium is Medium.AIR:
         return
+    # The rule speaks of hose that draws from a tank; in a loop under its cap's pressure it
+    # depends on the pump, so it is asked.
+    is_loop = system.medium in (Medium.COOLANT, Medium.CHARGE_COOLANT)
     limit = setting(car, "hose-collapse-length")
     for line in lines:
         is_soft = line.construction is Construction.CLAMPED and line.service == "suction"
         if not is_soft or line.string is None or line.string.value <= limit.value:
+            continue
+        if (size := size_of(line)) is not None and size.vacuum:
+            continue
+        start = car.components.get(line.from_port.partition(".")[0])
+        if is_loop and start is not None and start.kind in _HEADERS:
             continue
         yield raised(
             "hose-collapses",
@@ -262,6 +273,7 @@ def _collapsing(car: Car, system: System, lines: Iterable[Line]) -> Iterator[Fin
             f"{line.id} is {line.string.value * 1000:.0f} mm of soft clamped hose under suction; "
             f"over {limit.value * 1000:.0f} mm such hose tends to collapse.",
             "Take hose with a vacuum rating or a coil inside, or hard tube with short joints.",
+            severity=Severity.ASK if is_loop else Severity.STOP,
             system=system.id,
             value=f"{line.string.value * 1000:.0f} mm",
             limit=f"{limit.value * 1000:.0f} mm",

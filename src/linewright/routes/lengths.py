@@ -73,14 +73,19 @@ def _run(car: Car, piece: Piece) -> Run:
         cut_note=note,
         slack=slack,
         crosses=piece.crosses,
-        clips=_clips(piece, between),
+        clips=_clips(car, piece, between),
         clip_spacing=between,
     )
 
 
-def _clips(piece: Piece, between: float) -> int:
+def _clips(car: Car, piece: Piece, between: float) -> int:
     if piece.string is None or piece.is_one_shape:
         return 0
+    # Clamped hose is counted by its joints, and a pipe in its chain wants its clip as well.
+    if piece.line.construction is not Construction.CLAMPED:
+        free = piece.string.value - sum(_stick_out(end)[0] for end in piece.ends)
+        if free < setting(car, "clip-least").value:
+            return 0  # its own ends hold it; there is no room for a clip
     return clips.count(piece.string.value, between, piece.line)
 
 
@@ -90,15 +95,13 @@ def _to_buy(car: Car, piece: Piece, slack: float) -> Figure | None:
     if string is None or piece.is_one_shape:
         return None
     line = piece.line
-    if line.service == "reference":
-        return Figure(
-            string.value, "m", string.grade, "the string as it is", string.low, string.high
-        )
     stretch = slack if line.construction not in _STIFF else setting(car, "tube-extra").value
     extras = [setting(car, "cut-allowance")]
     if piece.crosses and line.construction not in _STIFF:
         extras.append(setting(car, "engine-slack"))
-    if line.construction is Construction.CLAMPED:
+    # A thin reference hose is pushed over short barbs, which the cut allowance covers.
+    is_thin = line.service == "reference"
+    if line.construction is Construction.CLAMPED and not is_thin:
         extras += [setting(car, "clamp-grip")] * 2
     elif line.string_from == "collar" and line.string is not None:
         extras += [setting(car, "socket-depth")] * 2

@@ -71,10 +71,10 @@ def _hose_row(car: Car, code: str, name: str, runs: list[Run]) -> HoseRow:
     lines = [car.lines[run.line] for run in runs]
     need = sum(run.buy.value for run in runs if run.buy)
     string = sum(run.string.value for run in runs if run.string)
-    order = feet = need + _over(car, need)
+    order = need + _over(car, need)
     if all(line.service == "reference" for line in lines):
-        # A short length of thin hose is bought by the metre as it is; nothing is added.
-        order, feet = ceil(need - _EXACT), need
+        # A short length of thin hose is bought by the whole metre; nothing more is added.
+        order = ceil(need - _EXACT)
     shares: dict[str, float] = {}
     for run in runs:
         if run.buy:
@@ -88,7 +88,7 @@ def _hose_row(car: Car, code: str, name: str, runs: list[Run]) -> HoseRow:
         string=string,
         need=need,
         order=order,
-        feet=ceil((feet - _EXACT) / _FOOT),
+        feet=ceil((order - _EXACT) / _FOOT),
         metres=ceil(order - _EXACT),
         grade=weakest(run.buy.grade for run in runs if run.buy),
         by_system=tuple(sorted(shares.items(), key=lambda item: natural_key(item[0]))),

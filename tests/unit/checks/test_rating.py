@@ -130,3 +130,28 @@ def test_long_soft_hose_under_suction_is_a_stop(string: str, stops: int) -> None
 
     assert len(found(small, "hose-collapses")) == stops
     assert about(small, "hose-collapses") == [("O01",)] * stops
+
+
+@pytest.mark.parametrize(
+    ("kind", "millimetres", "asks"),
+    [("radiator", 460, 1), ("radiator", 450, 0), ("header tank", 900, 0)],
+)
+def test_a_long_soft_hose_into_a_water_pump_is_asked_about(
+    kind: str, millimetres: int, asks: int
+) -> None:
+    port = "feed" if kind == "header tank" else "out"
+    parts = thing("a", kind, {port: "38 mm bead"}) + thing("b", "water pump", {"in": "38 mm bead"})
+    run = clamped("C01", f"a.{port}", "b.in", f'string = "{millimetres} mm"')
+    small = plan(COOLANT, parts, run)
+
+    assert small.car.lines["C01"].service == "suction"
+    assert [f.severity for f in found(small, "hose-collapses")] == [Severity.ASK] * asks
+    assert about(small, "suction-rating") == [("coolant",)]
+
+
+def test_a_line_from_a_pump_into_a_pump_is_no_suction() -> None:
+    beads = {"in": "38 mm bead", "out": "38 mm bead"}
+    pumps = thing("a", "electric water pump", beads) + thing("b", "water pump", beads)
+    small = plan(COOLANT, pumps, clamped("C01", "a.out", "b.in"))
+
+    assert small.car.lines["C01"].service == "pressure"

@@ -337,7 +337,7 @@ def test_a_clamped_hose_is_bought_with_what_goes_over_its_spigots() -> None:
     assert _value(run.buy) > 0.4 * 1.06 + 0.025
 
 
-def test_a_reference_hose_is_bought_as_its_string() -> None:
+def test_a_reference_hose_has_its_slack_and_cuts_like_others() -> None:
     run = _one(
         _car(
             _line(
@@ -350,8 +350,16 @@ def test_a_reference_hose_is_bought_as_its_string() -> None:
         )
     )
 
-    assert _value(run.buy) == pytest.approx(0.6)
+    assert _value(run.buy) == pytest.approx(0.6 * 1.06 + 0.025)
     assert run.clips == 0
+
+
+@pytest.mark.parametrize(("millimetres", "clips"), [(190, 0), (210, 1), (900, 2)])
+def test_a_piece_too_short_to_clip_has_no_clip(millimetres: int, clips: int) -> None:
+    # Two adaptors of 25 mm leave 140 mm and 160 mm free; the setting is 150 mm.
+    run = _one(_car(_line(millimetres)), _end("O01", "A"), _end("O01", "B"))
+
+    assert run.clips == clips
 
 
 def test_the_builder_may_set_another_slack() -> None:
@@ -376,7 +384,9 @@ def test_what_is_bought_always_covers_what_is_cut(mm: float, crosses: bool, out:
     assert run.assembly is not None
     assert _value(run.cut) < run.assembly.value < _value(run.buy)
     assert _value(run.buy) > mm / 1000
-    assert run.clips == max(1, -(-round(mm * 1e6) // 450_000_000))
+    # Free between its adaptors, less than 150 mm gets no clip: its ends hold it.
+    started = max(1, -(-round(mm * 1e6) // 450_000_000))
+    assert run.clips == (started if mm - 2 * out >= 150 else 0)
 
 
 @settings(max_examples=100, deadline=None)
