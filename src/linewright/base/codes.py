@@ -31,6 +31,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "filter-too-fine": _WARN,  # suction filter finer than its limit
         "flow-reversed": _WARN,  # a component sits backwards in its line
         "fluid-unfit": _STOP,  # hose or seal not fit for the fluid
+        "fluid-unknown": _ASK,  # fluid whose name says nothing to the data
         "fuel-shut-off": _ASK,  # fuel shut-off and rule profile
         "gender-assumed": _ASK,  # gender of a port taken as the trade does
         "grip-exceeded": _STOP,  # panel thicker than the bulkhead's grip
@@ -40,6 +41,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "hose-collapses": _STOP,  # suction hose without vacuum rating and long
         "hose-family-mix": _STOP,  # hose ends of another family than the hose
         "hose-rating": _ASK,  # burst or temperature print of the hose not known
+        "hose-short": _NOTE,  # too little hose between its collars to bend
         "jet-doubtful": _ASK,  # two jets in a row, or one before plain bearings
         "length-unknown": _ASK,  # no string and no positions: nothing to reckon hose from
         "level-unknown": _ASK,  # oil level height not known, drain not proved

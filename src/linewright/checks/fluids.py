@@ -7,6 +7,7 @@ from linewright.base.errors import LinewrightError
 from linewright.base.finding import Finding, Severity
 from linewright.base.ids import natural_key
 from linewright.car.model import Car, Construction, Line, Medium, System
+from linewright.car.table import nearest, said
 from linewright.checks.raising import raised
 from linewright.tables import hoses, materials
 from linewright.tables.hoses import HoseFamily
@@ -28,8 +29,10 @@ def check(car: Car) -> Iterator[Finding]:
     ------
     Finding
         ``fluid-unfit`` once for each hose of a system (a stop; a warning where its life is
-        short; an ask where the data has no word on it), ``carbon-liner`` for each line.
+        short; an ask where the data has no word on it), ``carbon-liner`` for each line,
+        ``fluid-unknown`` for each system.
     """
+    yield from _unknown(car)
     hoses_of: dict[tuple[str, str], list[str]] = {}
     for line in car.lines.values():
         family = _family(line)
@@ -41,6 +44,27 @@ def check(car: Car) -> Iterator[Finding]:
     for (system, key), lines in hoses_of.items():
         ids = tuple(sorted(lines, key=natural_key))
         yield from _liner(car.systems[system], hoses.FAMILIES[key], ids)
+
+
+def _unknown(car: Car) -> Iterator[Finding]:
+    """Fluids whose name says nothing: what is fit is then told by the medium alone."""
+    for system in sorted(car.systems.values(), key=lambda s: natural_key(s.id)):
+        medium = system.medium.value
+        if materials.is_known(medium, system.fluid):
+            continue
+        names = materials.known_as(medium)
+        taken = materials.fluid_class(medium, system.fluid)
+        yield raised(
+            "fluid-unknown",
+            (system.id,),
+            f"{said(system.fluid)} of {system.id} is no fluid that the data knows; hose and seals "
+            f"are chosen as for {taken}.",
+            f"Known as {medium}: {', '.join(names)}; write one of them."
+            f"{nearest(system.fluid, names)} For any other fluid ask the makers of hose and seals.",
+            system=system.id,
+            value=system.fluid,
+            source="fitness table",
+        )
 
 
 def _liner(system: System, family: HoseFamily, lines: tuple[str, ...]) -> Iterator[Finding]:

@@ -21,6 +21,7 @@ from linewright.checks import (
     oil,
     panels,
     rating,
+    short,
 )
 from linewright.checks.complete import complete
 from linewright.checks.functions import answers
@@ -73,6 +74,7 @@ def run(car: Car, joints: Joints, routes: Routes, takeoff: Takeoff) -> Checked:
         *panels.check(car, topology, takeoff),
         *rating.check(car),
         *fluids.check(car),
+        *short.check(car, routes),
     ]
     findings = tuple(replace(f, system=f.system or _system(topology, f.about)) for f in every)
     weighed = sorted(_overruled(_once(findings), car.overrules), key=_order)

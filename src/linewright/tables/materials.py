@@ -76,6 +76,25 @@ _BY_MEDIUM = {
 }
 
 
+#: What names a fluid of each class of medium; anything else is told by its medium alone.
+_NAMES = {
+    "oil": re.compile(r"\b\d{1,2}\s?w\b|\b\d{1,2}w\s?-?\s?\d{1,3}\b|\boils?\b|\bsae\b|\batf\b"),
+    "coolant": re.compile(r"\bwater\b|glycol\b|\bcoolant\b|\banti-?freeze\b"),
+    "petrol": re.compile(
+        r"\bpetrol\b|\bgasoline\b|\b\d{2,3}\s?(?:ron|aki|octane)\b|\bron\s?\d|\b[em]\s?-?\d{1,3}\b"
+        r"|ethanol|\bflex\b"
+    ),
+    "air": re.compile(r"\bair\b|\bboost\b"),
+}
+_TYPED = {
+    "oil": ("15W-50", "SAE 30", "ATF", "oil"),
+    "coolant": ("50 % glycol", "water", "antifreeze", "coolant"),
+    "petrol": ("petrol", "98 RON", "E10", "E85", "ethanol", "methanol"),
+    "air": ("air",),
+}
+_WITHOUT = re.compile(r"ethanol[- ]free|(?:without|no|free of) ethanol")
+
+
 def fluid_class(medium: str, fluid: str) -> str:
     """Tell the class of a fluid that the rows are kept by.
 
@@ -96,16 +115,56 @@ def fluid_class(medium: str, fluid: str) -> str:
     --------
     >>> fluid_class("fuel", "E85")
     'ethanol'
-    >>> fluid_class("fuel", "98 RON E10")
-    'petrol'
+    >>> fluid_class("fuel", "98 RON E10"), fluid_class("fuel", "petrol without ethanol")
+    ('petrol', 'petrol')
     """
     if medium == "fuel":
-        text = fluid.lower()
+        text = _WITHOUT.sub("", fluid.lower())
         if _METHANOL.search(text):
             return "methanol"
         if _ETHANOL.search(text):
             return "ethanol"
     return _BY_MEDIUM.get(medium, "")
+
+
+def is_known(medium: str, fluid: str) -> bool:
+    """Tell whether a fluid is one that the rows speak of.
+
+    Parameters
+    ----------
+    medium : str
+        Medium of the system.
+    fluid : str
+        The fluid as typed.
+
+    Returns
+    -------
+    bool
+        False where its class was told by the medium alone, its name saying nothing.
+
+    Examples
+    --------
+    >>> is_known("fuel", "98 RON"), is_known("fuel", "kerosine")
+    (True, False)
+    """
+    names = _NAMES.get(_BY_MEDIUM.get(medium, ""))
+    return names is None or names.search(fluid.lower()) is not None
+
+
+def known_as(medium: str) -> tuple[str, ...]:
+    """Names by which fluids of a medium are known, as a builder would type them.
+
+    Parameters
+    ----------
+    medium : str
+        Medium of the system.
+
+    Returns
+    -------
+    tuple of str
+        The commonest first.
+    """
+    return _TYPED.get(_BY_MEDIUM.get(medium, ""), ())
 
 
 def _kelvin(text: str) -> float | None:

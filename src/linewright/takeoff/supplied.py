@@ -8,6 +8,7 @@ from linewright.base.evidence import Grade, weakest
 from linewright.base.finding import Finding
 from linewright.base.ids import natural_key
 from linewright.car.model import Medium, System
+from linewright.tables import materials
 from linewright.takeoff.materials import AS_SUPPLIED, Choice, choose
 from linewright.takeoff.wanted import Spot
 
@@ -60,9 +61,9 @@ def _is_worth_saying(system: System) -> bool:
 
 
 def _as_supplied(system: System, placed: list[tuple[str, str, Choice]]) -> Finding:
-    materials = sorted({c.material for _, _, c in placed if c.material != AS_SUPPLIED})
+    fit = sorted({c.material for _, _, c in placed if c.material != AS_SUPPLIED})
     sizes = sorted({size for _, size, _ in placed}, key=natural_key)
-    ordered = ", ".join(f"{size} {material}" for size in sizes for material in materials)
+    ordered = ", ".join(f"{size} {material}" for size in sizes for material in fit)
     return Finding(
         code="seal-as-supplied",
         severity=RULES["seal-as-supplied"],
@@ -70,11 +71,11 @@ def _as_supplied(system: System, placed: list[tuple[str, str, Choice]]) -> Findi
         about=(system.id,),
         reason=(
             f"Fittings for {system.id} mostly come with {AS_SUPPLIED} rings, which are not "
-            f"meant for {_conditions(system)}."
+            f"meant for {_conditions(system)}{_blend(system)}."
         ),
         remedy=f"Put the rings of this order in instead ({ordered}); throw the others away.",
         value=AS_SUPPLIED,
-        limit=" or ".join(materials),
+        limit=" or ".join(fit),
         source="seal materials table",
         grade=weakest([Grade.PRACTICE, *(c.grade for _, _, c in placed)]),
         system=system.id,
@@ -94,6 +95,13 @@ def _unfit(system: System, placed: list[tuple[str, str, Choice]]) -> Finding:
         grade=weakest(choice.grade for _, _, choice in placed),
         system=system.id,
     )
+
+
+def _blend(system: System) -> str:
+    """What the rows on petrol were measured in: pump petrol may hold ethanol."""
+    if materials.fluid_class(system.medium.value, system.fluid) != "petrol":
+        return ""
+    return ", rated as petrol with 10 % ethanol, which pump petrol may hold"
 
 
 def _conditions(system: System) -> str:

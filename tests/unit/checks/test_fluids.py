@@ -59,3 +59,46 @@ def test_hose_that_stands_its_fluid_is_quiet() -> None:
     two = thing("a", "inline oil filter", flares) + thing("b", "inline oil filter", flares)
 
     assert found(plan(OIL, two, line("O01", "a.out", "b.in")), "fluid-unfit") == ()
+
+
+@pytest.mark.parametrize(
+    ("fluid", "hint"),
+    [("watermelon", ""), ("kerosine", ""), ("diesel", ""), ("petrl", ' Did you mean "petrol"?')],
+)
+def test_a_fluid_that_the_data_does_not_know_is_asked_about(fluid: str, hint: str) -> None:
+    (finding,) = found(
+        plan(FUEL.replace("E85", fluid), TWO, line("F01", "a.out", "b.in")), "fluid-unknown"
+    )
+
+    assert finding.severity is Severity.ASK
+    assert finding.reason == (
+        f'"{fluid}" of fuel is no fluid that the data knows; hose and seals are chosen as for '
+        "petrol."
+    )
+    assert finding.remedy == (
+        "Known as fuel: petrol, 98 RON, E10, E85, ethanol, methanol; write one of them."
+        f"{hint} For any other fluid ask the makers of hose and seals."
+    )
+
+
+@pytest.mark.parametrize("fluid", ["petrol", "98 RON E10", "E85", "M100", "ethanol-free petrol"])
+def test_a_fuel_that_is_known_is_not_asked_about(fluid: str) -> None:
+    assert (
+        found(plan(FUEL.replace("E85", fluid), TWO, line("F01", "a.out", "b.in")), "fluid-unknown")
+        == ()
+    )
+
+
+@pytest.mark.parametrize(
+    ("fluid", "blend"),
+    [("98 RON", ", rated as petrol with 10 % ethanol, which pump petrol may hold"), ("E85", "")],
+)
+def test_the_rings_in_the_bag_are_judged_by_a_blend_that_is_named(fluid: str, blend: str) -> None:
+    boss = {"in": "-6 ORB female", "out": "-6 ORB female"}
+    parts = thing("a", "fuel filter", boss) + thing("b", "fuel filter", boss)
+    small = plan(FUEL.replace("E85", fluid), parts, line("F01", "a.out", "b.in"))
+    (finding,) = found(small, "seal-as-supplied")
+
+    assert finding.reason == (
+        f"Fittings for fuel mostly come with NBR rings, which are not meant for {fluid}{blend}."
+    )
