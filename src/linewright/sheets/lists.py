@@ -231,7 +231,8 @@ def hose_list(plan: Plan) -> Table:
         ),
         tuple(rows),
         note="Pieces carry slack, movement and 25 mm for two clean cuts; the order adds 10 % "
-        "or one metre, the greater (reference hose is only rounded up). Length to buy is not length to cut.",
+        "or one metre, the greater (reference hose is only rounded up). Length to buy is not "
+        "length to cut.",
         empty="No hose to buy.",
     )
 
