@@ -8,6 +8,7 @@ import pytest
 from linewright.car.read import read_text
 from linewright.plan.make import make
 from linewright.plan.record import dumps, record
+from linewright.tables.load import sources
 from tests.expected import EXAMPLES, expected_files, planned
 
 NAMES = [folder.name for folder in EXAMPLES]
@@ -42,3 +43,29 @@ def test_an_example_says_that_it_is_invented(folder: Path) -> None:
 
     assert "invented" in text
     assert (folder / "README.md").is_file()
+
+
+#: What is no source of the shipped tables and says so in plain words.
+WORDS = {
+    "common practice",
+    "component marking: arrow or IN and OUT",
+    "fitness table",
+    "hose table",
+    "seal materials table",
+    "the car document",
+    "thread table",
+}
+
+
+@pytest.mark.parametrize("folder", EXAMPLES, ids=NAMES)
+def test_every_source_that_is_cited_is_known(folder: Path) -> None:
+    plan = planned(folder)
+    known = {*sources(), *WORDS, *(source.title for source in sources().values())}
+    cited = {part.strip() for f in plan.findings for part in f.source.split(";") if part.strip()}
+    for end in (*plan.joints.terminations, *plan.joints.fits):
+        for joint in end.chain.joints if end.chain else ():
+            cited.add(joint.mating.source)
+            cited.update(seal.source for seal in joint.mating.seals)
+
+    assert cited
+    assert sorted(cited - known) == []

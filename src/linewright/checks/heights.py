@@ -195,7 +195,7 @@ def _rises(line: Line, top: float, foot: float, where: str) -> Finding:
         measure=foot - top,
         printed=foot,
         grade=Grade.RELAYED,
-        source="turbo makers' drain pages",
+        source="public-practice-pages",
     )
 
 

@@ -182,7 +182,7 @@ def _drains(car: Car, topology: Topology) -> Iterator[Finding]:
                 value=line.size,
                 limit=f"-{least.value:.0f}",
                 measure=least.value - int(dash),
-                source="public-practice-page",
+                source="public-practice-pages",
                 grade=least.grade,
             )
 

@@ -105,7 +105,7 @@ _PHRASES: dict[str, tuple[str, ...]] = {
     "hose-end": ("hose end", "hose-end"),
     "rubber": ("rubber", "braided", "braided rubber", "rubber braided"),
     "ptfe": ("ptfe",),
-    "push-on": ("push-on", "push on", "push-lock", "push lock"),
+    "push-on": ("push-on", "push on"),
     "clamped": ("clamped", "silicone", "epdm", "coolant", "moulded"),
     "aluminium": ("aluminium", "aluminum", "alloy", "alu", "ali"),
     "steel": ("steel", "mild steel"),

@@ -10,7 +10,7 @@ from linewright.catalogue.part import Part
 from linewright.ends.end import End, Family, Gender
 from linewright.joints.graph import FUNCTIONS
 from linewright.joints.model import Chain
-from linewright.joints.offered import setting
+from linewright.joints.offered import cited, setting
 from linewright.joints.place import Place
 
 #: Lines that carry next to no flow, or are meant to be narrow.
@@ -82,7 +82,8 @@ def choke(place: Place, chain: Chain) -> Iterator[Finding]:
     if any("banjo" in part.shape for part in chain.parts):
         return  # the banjo has its own finding
     is_suction = line.service == "suction"
-    limit = setting(place.car, "choke-suction" if is_suction else "choke-pressure")
+    name = "choke-suction" if is_suction else "choke-pressure"
+    limit = setting(place.car, name)
     share = _share(bore, hose.value)
     # What the dash itself takes, no other adaptor gives back: only what is narrower than
     # the line's own cone is held against the port.
@@ -112,7 +113,7 @@ def choke(place: Place, chain: Chain) -> Iterator[Finding]:
         remedy="; or ".join(ways) + ".",
         value=f"{share:.0%}",
         limit=f"{limit.value:.0%}",
-        source=limit.basis,
+        source=cited(place.car, name),
         grade=grade,
         measure=1 - share,
         printed=share,
@@ -169,7 +170,7 @@ def neck(place: Place, chain: Chain) -> Iterator[Finding]:
         ),
         value=f"{share:.0%}",
         limit=f"{limit.value:.0%}",
-        source=limit.basis,
+        source=cited(place.car, "choke-neck"),
         grade=weakest([of_neck[1], hose.grade, limit.grade]),
         measure=1 - share,
         printed=share,
@@ -214,7 +215,7 @@ def banjo(place: Place, chain: Chain) -> Iterator[Finding]:
         ),
         value=f"{share:.0%}",
         limit=f"{limit.value:.0%}",
-        source=limit.basis,
+        source=cited(place.car, "choke-pressure"),
         grade=weakest([Grade.RECALLED, hose.grade, limit.grade]),
         measure=1 - share,
         printed=share,

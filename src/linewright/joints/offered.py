@@ -52,6 +52,24 @@ def setting(car: Car, name: str) -> Figure:
     return typed if typed is not None else practice.setting(name)
 
 
+def cited(car: Car, name: str) -> str:
+    """Where a limit comes from: the document where the builder set it, else its source.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    name : str
+        The setting's name.
+
+    Returns
+    -------
+    str
+        ``the car document``, or a key of the sources.
+    """
+    return "the car document" if name in car.settings else practice.source_of(name)
+
+
 def angle_word(angle: int) -> str:
     """An angle as it is said in the trade.
 

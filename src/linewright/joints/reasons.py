@@ -10,7 +10,7 @@ from linewright.ends.end import Family, Gender
 from linewright.joints import bores
 from linewright.joints.chain import show
 from linewright.joints.model import Chain
-from linewright.joints.offered import is_aluminium, setting
+from linewright.joints.offered import cited, is_aluminium, setting
 from linewright.joints.place import Place
 
 _TAPERS = (Family.NPT, Family.NPTF, Family.BSPT)
@@ -211,7 +211,7 @@ def _long(place: Place, chain: Chain) -> Iterator[Finding]:
         remedy="Change the port for one that takes fewer adaptors, or support the chain.",
         value=f"{rise * 1000:.0f} mm",
         limit=f"{limit.value * 1000:.0f} mm",
-        source=limit.basis,
+        source=cited(place.car, "stick-out"),
         grade=limit.grade,
         measure=rise,
     )

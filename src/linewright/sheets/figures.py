@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Figures on paper: the builder's unit, no more digits than the grade deserves, its mark."""
 
+from linewright.base.dimensions import FOOT, INCH
 from linewright.base.evidence import Figure, Grade
 from linewright.car.model import Tier
 
@@ -20,8 +21,6 @@ LEGEND = (
     "M from memory and still to be found."
 )
 
-_INCH = 0.0254
-_FOOT = 12 * _INCH
 
 #: Lengths of these tiers are shown as "about", to 10 mm or 1/2 in.
 _ROUGH = (Tier.UNKNOWN, Tier.GUESS, Tier.PLACED)
@@ -52,7 +51,7 @@ def length(metres: float, show: str = "metric", *, is_rough: bool = False) -> st
     about = "about " if is_rough else ""
     if show == "inch":
         steps = 2 if is_rough else 16
-        whole, part = divmod(round(metres / _INCH * steps), steps)
+        whole, part = divmod(round(metres / INCH * steps), steps)
         while part and part % 2 == 0:
             part, steps = part // 2, steps // 2
         if not part:
@@ -83,7 +82,7 @@ def run(metres: float, show: str = "metric") -> str:
     >>> run(5.07), run(5.07, "inch")
     ('5.07 m', '16.6 ft')
     """
-    return f"{metres / _FOOT:.1f} ft" if show == "inch" else f"{metres:.2f} m"
+    return f"{metres / FOOT:.1f} ft" if show == "inch" else f"{metres:.2f} m"
 
 
 def marked(text: str, grade: Grade) -> str:

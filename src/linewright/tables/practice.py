@@ -65,6 +65,35 @@ def figures() -> Mapping[str, Figure]:
     return MappingProxyType(_read("practice"))
 
 
+def source_of(name: str) -> str:
+    """Return the key of the source of a setting or of a figure of the trade.
+
+    Parameters
+    ----------
+    name : str
+        Its name in ``settings.csv`` or ``practice.csv``.
+
+    Returns
+    -------
+    str
+        A key of ``sources.toml``.
+
+    Raises
+    ------
+    TableError
+        If neither table has it.
+
+    Examples
+    --------
+    >>> source_of("engine-slack")
+    'us-army-al0907'
+    """
+    for row in (*rows("settings"), *rows("practice")):
+        if row["name"] == name:
+            return row["source"]
+    raise TableError(f"There is neither a setting nor a figure {name} in the tables.")
+
+
 def setting(name: str) -> Figure:
     """Return one default of the trade.
 

@@ -3,6 +3,7 @@
 
 from math import ceil
 
+from linewright.base.dimensions import FOOT
 from linewright.base.evidence import weakest
 from linewright.base.ids import natural_key
 from linewright.car.model import Car, Construction, Line
@@ -11,8 +12,6 @@ from linewright.joints.offered import setting
 from linewright.routes.model import Routes, Run
 from linewright.tables import hoses
 from linewright.takeoff.model import Cut, HoseRow
-
-_FOOT = 0.3048
 
 #: What rounding of the order must not push over a whole foot or metre. [m]
 _EXACT = 1e-6
@@ -88,7 +87,7 @@ def _hose_row(car: Car, code: str, name: str, runs: list[Run]) -> HoseRow:
         string=string,
         need=need,
         order=order,
-        feet=ceil((order - _EXACT) / _FOOT),
+        feet=ceil((order - _EXACT) / FOOT),
         metres=ceil(order - _EXACT),
         grade=weakest(run.buy.grade for run in runs if run.buy),
         by_system=tuple(sorted(shares.items(), key=lambda item: natural_key(item[0]))),

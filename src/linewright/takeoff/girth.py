@@ -1,12 +1,13 @@
 # SPDX-License-Identifier: Apache-2.0
 """How thick a hose, tube or pipe is outside: what clips and clamps go by."""
 
+from linewright.base.dimensions import INCH
 from linewright.base.evidence import Figure, Grade, weakest
 from linewright.car.model import Car, Construction, Line
 from linewright.joints.offered import setting
 from linewright.tables import hoses
 
-_SIXTEENTH = 0.0254 / 16
+_SIXTEENTH = INCH / 16
 
 #: Clamped hose below this bore has the thin wall of SAE J20 20R3 heater hose. [m]
 _SMALL = 0.009

@@ -115,10 +115,19 @@ def test_steps_are_told_once_and_none_is_lost() -> None:
 
 def test_every_default_is_in_the_list() -> None:
     plan = _plan("e85-boot")
-    table = findings.default_list(plan)
-    count = sum(len(cell.split(",")) if cell else 1 for cell in _column(table, "Of"))
+    told = {
+        (section, owner, name, value)
+        for section, owners, name, value, _ in findings.default_list(plan).rows
+        for owner in (owners.split(", ") or [""])
+    }
+    assumed = set()
+    for key, value, _ in plan.car.assumed:
+        section, _, rest = key.partition(".")
+        owner, _, name = rest.rpartition(".")
+        assumed.add((section, owner, name, value))
 
-    assert count >= len({key for key, _, _ in plan.car.assumed})
+    assert assumed
+    assert assumed <= told
 
 
 def test_the_proof_lists_every_port() -> None:
