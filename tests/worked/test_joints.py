@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Joints met on real cars, with their right answers: 25 rows and three controls.
 
-Source: ACCEPTANCE_JOINTS section 1, common practice of the trade where its rows name no
+Source: common practice of the trade where a row names no
 other source; stud bores there are from memory, hose bores of MIL-H-8794 and of a
 catalogue of PTFE hose as read. Structure is compared, never wording, codes or prices.
 """

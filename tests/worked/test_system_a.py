@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Worked system A, row by row: wet sump, remote filter, thermostat, cooler.
 
-Source: ACCEPTANCE_JOINTS section 7 (common practice, computed from seen tables); the hose
+Source: an example worked by hand (common practice, computed from seen tables); the hose
 outside of 22.9 mm is that of SAE 100R5 -10 as printed on a hose selection page.
 """
 
@@ -16,7 +16,8 @@ from linewright.joints import termination
 from linewright.routes import lengths
 from linewright.routes.model import Routes
 from linewright.takeoff import count
-from linewright.takeoff.model import HoseRow, Row, Takeoff
+from linewright.takeoff.model import Takeoff
+from tests.worked.rows_of import ends, group, only
 
 CAR = Path(__file__).parents[2] / "examples" / "club-roadster" / "car.toml"
 
@@ -39,27 +40,8 @@ def takeoff(planned: tuple[Routes, Takeoff]) -> Takeoff:
     return planned[1]
 
 
-def _ends(row: Row) -> tuple[str, ...]:
-    return tuple(str(end) for end in stock.generic().part(row.code).ends)
-
-
-def _group(takeoff: Takeoff, group: str) -> list[Row]:
-    return [row for row in takeoff.rows if row.group == group]
-
-
-def _only(rows: list[Row], *words: str) -> Row:
-    found = [row for row in rows if all(word in row.name for word in words)]
-
-    assert len(found) == 1, (words, [row.name for row in rows])
-    return found[0]
-
-
-def _hose(takeoff: Takeoff, size: str) -> HoseRow:
-    return next(row for row in takeoff.hoses if row.size == size)
-
-
 def test_adaptors_are_these_and_no_others(takeoff: Takeoff) -> None:
-    got = {_ends(row): (row.need, row.order) for row in _group(takeoff, "adaptors")}
+    got = {ends(row): (row.need, row.order) for row in group(takeoff, "adaptors")}
 
     assert got == {
         ("npt 1/2 m", "flare_37 -10 m"): (4, 4),
@@ -70,9 +52,9 @@ def test_adaptors_are_these_and_no_others(takeoff: Takeoff) -> None:
 
 
 def test_one_plug_closes_the_spare_inlet(takeoff: Takeoff) -> None:
-    rows = _group(takeoff, "plugs")
+    rows = group(takeoff, "plugs")
 
-    assert [(_ends(row), row.need, row.order) for row in rows] == [(("npt 1/2 m",), 1, 1)]
+    assert [(ends(row), row.need, row.order) for row in rows] == [(("npt 1/2 m",), 1, 1)]
     assert any("FH.in-R" in because for because in rows[0].because)
 
 
@@ -83,23 +65,23 @@ def test_one_plug_closes_the_spare_inlet(takeoff: Takeoff) -> None:
 def test_seals_have_size_material_and_spares(
     takeoff: Takeoff, words: tuple[str, ...], need: int, order: int
 ) -> None:
-    row = _only(_group(takeoff, "seals"), *words)
+    row = only(group(takeoff, "seals"), *words)
 
     assert (row.need, row.order) == (need, order)
 
 
 def test_no_other_seals_are_on_the_list(takeoff: Takeoff) -> None:
-    assert len(_group(takeoff, "seals")) == 3
+    assert len(group(takeoff, "seals")) == 3
 
 
 def test_the_canister_is_bought_with_its_gasket(takeoff: Takeoff) -> None:
-    row = _only(_group(takeoff, "components"), "CAN", "gasket")
+    row = only(group(takeoff, "components"), "CAN", "gasket")
 
     assert (row.need, row.order) == (1, 1)
 
 
 def test_paste_is_one_tube_for_eight_joints(takeoff: Takeoff) -> None:
-    (row,) = _group(takeoff, "sealant")
+    (row,) = group(takeoff, "sealant")
 
     assert (row.need, row.order, row.unit) == (1, 1, "tube")
     assert len(row.because) == 8
@@ -107,7 +89,7 @@ def test_paste_is_one_tube_for_eight_joints(takeoff: Takeoff) -> None:
 
 
 def test_hose_ends_by_angle_with_one_spare_of_what_is_used_often(takeoff: Takeoff) -> None:
-    rows = _group(takeoff, "hose ends")
+    rows = group(takeoff, "hose ends")
     parts = {row.code: stock.generic().part(row.code) for row in rows}
     got = {parts[row.code].angle: (row.need, row.order) for row in rows}
 
@@ -116,7 +98,7 @@ def test_hose_ends_by_angle_with_one_spare_of_what_is_used_often(takeoff: Takeof
 
 
 def test_every_hose_end_row_says_angle_dash_family_and_swivel(takeoff: Takeoff) -> None:
-    for row in _group(takeoff, "hose ends"):
+    for row in group(takeoff, "hose ends"):
         assert re.search(r"straight|\d+°| \d+ ", row.name)
         assert "-10" in row.name
         assert "rubber" in row.name
@@ -124,8 +106,8 @@ def test_every_hose_end_row_says_angle_dash_family_and_swivel(takeoff: Takeoff) 
 
 
 def test_cones_equal_hose_ends(takeoff: Takeoff) -> None:
-    cones = sum(row.need for row in _group(takeoff, "adaptors") if "flare_37 -10 m" in _ends(row))
-    ends = sum(row.need for row in _group(takeoff, "hose ends"))
+    cones = sum(row.need for row in group(takeoff, "adaptors") if "flare_37 -10 m" in ends(row))
+    ends = sum(row.need for row in group(takeoff, "hose ends"))
 
     assert cones == ends == 10
 
@@ -143,8 +125,8 @@ def test_hose_to_buy(takeoff: Takeoff) -> None:
 
 def test_clips_are_counted_by_started_spacing(routes: Routes, takeoff: Takeoff) -> None:
     by_line = {run.id: run.clips for run in routes.runs}
-    clip = _only(_group(takeoff, "clips"), "P-clip", "23 mm")
-    screw = _only(_group(takeoff, "clips"), "screw")
+    clip = only(group(takeoff, "clips"), "P-clip", "23 mm")
+    screw = only(group(takeoff, "clips"), "screw")
 
     assert by_line == {"L1": 2, "L2": 1, "L3": 2, "L4": 3, "L5": 2}
     assert (clip.need, clip.order) == (10, 10)
@@ -160,7 +142,7 @@ def test_only_the_straight_to_straight_line_has_a_cut_length(routes: Routes) -> 
 
 
 def test_hardware_is_not_needed(takeoff: Takeoff) -> None:
-    assert _group(takeoff, "hardware") == []
+    assert group(takeoff, "hardware") == []
 
 
 def test_the_usual_rings_are_not_told_of_while_nobody_says_how_hot_the_oil_gets(

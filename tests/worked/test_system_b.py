@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Worked system B, row by row: E85, return type, in PTFE hose.
 
-Source: ACCEPTANCE_JOINTS section 8 (common practice, computed from seen tables); hose
+Source: an example worked by hand (common practice, computed from seen tables); hose
 outsides of 14.1 and 17.2 mm are those of a hose maker's catalogue.
 """
 
@@ -15,7 +15,8 @@ from linewright.joints import termination
 from linewright.routes import lengths
 from linewright.routes.model import Routes
 from linewright.takeoff import count
-from linewright.takeoff.model import HoseRow, Row, Takeoff
+from linewright.takeoff.model import Takeoff
+from tests.worked.rows_of import ends, group, hose, only
 
 CAR = Path(__file__).parents[2] / "examples" / "e85-boot" / "car.toml"
 
@@ -38,27 +39,8 @@ def takeoff(planned: tuple[Routes, Takeoff]) -> Takeoff:
     return planned[1]
 
 
-def _ends(row: Row) -> tuple[str, ...]:
-    return tuple(str(end) for end in stock.generic().part(row.code).ends)
-
-
-def _group(takeoff: Takeoff, group: str) -> list[Row]:
-    return [row for row in takeoff.rows if row.group == group]
-
-
-def _only(rows: list[Row], *words: str) -> Row:
-    found = [row for row in rows if all(word in row.name for word in words)]
-
-    assert len(found) == 1, (words, [row.name for row in rows])
-    return found[0]
-
-
-def _hose(takeoff: Takeoff, size: str) -> HoseRow:
-    return next(row for row in takeoff.hoses if row.size == size)
-
-
 def test_adaptors_are_these_and_no_others(takeoff: Takeoff) -> None:
-    got = {_ends(row): (row.need, row.order) for row in _group(takeoff, "adaptors")}
+    got = {ends(row): (row.need, row.order) for row in group(takeoff, "adaptors")}
 
     assert got == {
         ("orb_unf -8 m", "flare_37 -8 m"): (1, 1),
@@ -74,16 +56,16 @@ def test_adaptors_are_these_and_no_others(takeoff: Takeoff) -> None:
 
 
 def test_the_pump_outlet_fitting_holds_the_check_valve(takeoff: Takeoff) -> None:
-    row = next(r for r in _group(takeoff, "adaptors") if "metric_flat_face M12x1.5 m" in _ends(r))
+    row = next(r for r in group(takeoff, "adaptors") if "metric_flat_face M12x1.5 m" in ends(r))
 
     assert "check valve" in stock.generic().part(row.code).traits
 
 
 def test_the_floor_fittings_are_bulkheads(takeoff: Takeoff) -> None:
     shapes = {
-        _ends(row): stock.generic().part(row.code).shape
-        for row in _group(takeoff, "adaptors")
-        if _ends(row) in (("flare_37 -6 m",) * 2, ("flare_37 -8 m",) * 2)
+        ends(row): stock.generic().part(row.code).shape
+        for row in group(takeoff, "adaptors")
+        if ends(row) in (("flare_37 -6 m",) * 2, ("flare_37 -8 m",) * 2)
     }
 
     assert set(shapes.values()) == {"bulkhead"}
@@ -91,7 +73,7 @@ def test_the_floor_fittings_are_bulkheads(takeoff: Takeoff) -> None:
 
 
 def test_two_plugs_close_the_second_inlet_and_the_drain(takeoff: Takeoff) -> None:
-    rows = [row for row in _group(takeoff, "plugs") if "orb_unf -6 m" in _ends(row)]
+    rows = [row for row in group(takeoff, "plugs") if "orb_unf -6 m" in ends(row)]
 
     assert [(row.need, row.order) for row in rows] == [(2, 2)]
     assert {b.rpartition(".")[0] for b in rows[0].because} == {"RG.in-2", "FC.drain"}
@@ -112,13 +94,13 @@ def test_two_plugs_close_the_second_inlet_and_the_drain(takeoff: Takeoff) -> Non
 def test_seals_have_size_material_and_spares(
     takeoff: Takeoff, words: tuple[str, ...], need: int, order: int
 ) -> None:
-    row = _only(_group(takeoff, "seals"), *words)
+    row = only(group(takeoff, "seals"), *words)
 
     assert (row.need, row.order) == (need, order)
 
 
 def test_no_other_seals_are_on_the_list(takeoff: Takeoff) -> None:
-    assert len(_group(takeoff, "seals")) == 7
+    assert len(group(takeoff, "seals")) == 7
 
 
 @pytest.mark.parametrize(
@@ -135,17 +117,17 @@ def test_no_other_seals_are_on_the_list(takeoff: Takeoff) -> None:
 def test_hardware_clamps_and_bonds(
     takeoff: Takeoff, words: tuple[str, ...], need: int, order: int
 ) -> None:
-    row = _only(_group(takeoff, "hardware"), *words)
+    row = only(group(takeoff, "hardware"), *words)
 
     assert (row.need, row.order) == (need, order)
 
 
 def test_no_other_hardware_is_on_the_list(takeoff: Takeoff) -> None:
-    assert len(_group(takeoff, "hardware")) == 6
+    assert len(group(takeoff, "hardware")) == 6
 
 
 def test_paste_is_one_fuel_proof_tube_for_two_joints(takeoff: Takeoff) -> None:
-    (row,) = _group(takeoff, "sealant")
+    (row,) = group(takeoff, "sealant")
 
     assert (row.need, row.order) == (1, 1)
     assert "fuel" in row.name
@@ -153,7 +135,7 @@ def test_paste_is_one_fuel_proof_tube_for_two_joints(takeoff: Takeoff) -> None:
 
 
 def test_hose_ends_by_size_and_angle(takeoff: Takeoff) -> None:
-    rows = _group(takeoff, "hose ends")
+    rows = group(takeoff, "hose ends")
     parts = {row.code: stock.generic().part(row.code) for row in rows}
     got = {
         (str(parts[row.code].ends[-1]).split()[1], parts[row.code].angle): (row.need, row.order)
@@ -171,7 +153,7 @@ def test_hose_ends_by_size_and_angle(takeoff: Takeoff) -> None:
 
 
 def test_hose_of_the_large_size(takeoff: Takeoff) -> None:
-    row = _hose(takeoff, "-8")
+    row = hose(takeoff, "-8")
     pieces = {line: round(length * 1000) for line, length in row.pieces}
 
     assert pieces == {"F01": 449, "F02": 343, "F09": 979}
@@ -182,7 +164,7 @@ def test_hose_of_the_large_size(takeoff: Takeoff) -> None:
 
 
 def test_hose_of_the_small_size(takeoff: Takeoff) -> None:
-    row = _hose(takeoff, "-6")
+    row = hose(takeoff, "-6")
     pieces = {line: round(length * 1000) for line, length in row.pieces}
 
     assert pieces == {"F03": 396, "F04": 555, "F05": 3455, "F06": 396, "F07": 3667, "F08": 661}
@@ -193,7 +175,7 @@ def test_hose_of_the_small_size(takeoff: Takeoff) -> None:
 
 
 def test_the_reference_hose_is_bought_by_the_whole_metre(takeoff: Takeoff) -> None:
-    row = _hose(takeoff, "5")
+    row = hose(takeoff, "5")
 
     assert row.string == pytest.approx(0.6)
     assert row.need == pytest.approx(0.6 * 1.06 + 0.025)
@@ -207,14 +189,14 @@ def test_the_reference_hose_is_bought_by_the_whole_metre(takeoff: Takeoff) -> No
 def test_clips_by_the_outside_of_the_hose(
     takeoff: Takeoff, clip: str, outside: str, need: int
 ) -> None:
-    row = _only(_group(takeoff, "clips"), "P-clip", clip)
+    row = only(group(takeoff, "clips"), "P-clip", clip)
 
     assert (row.need, row.order) == (need, need)
     assert outside in row.note
 
 
 def test_a_screw_and_nut_for_each_clip(takeoff: Takeoff) -> None:
-    row = _only(_group(takeoff, "clips"), "screw")
+    row = only(group(takeoff, "clips"), "screw")
 
     assert (row.need, row.order) == (37, 37)
 

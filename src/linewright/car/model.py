@@ -43,7 +43,7 @@ class Medium(StrEnum):
 
 
 class Tier(StrEnum):
-    """How the length of a line is known, weakest first (PRACTICE 4.2)."""
+    """How the length of a line is known, weakest first."""
 
     UNKNOWN = "unknown"
     GUESS = "guess"

@@ -23,7 +23,7 @@ class Availability(StrEnum):
 
 
 class Turns(StrEnum):
-    """Whether an elbow can be pointed (CONVENTIONS: ends in space)."""
+    """Whether an elbow can be pointed once it is on its port."""
 
     FREE = "free"
     SET = "set"

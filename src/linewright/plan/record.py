@@ -21,7 +21,7 @@ from linewright.takeoff.model import Takeoff
 #: Version of the meaning of the keys; a new key keeps it, a changed one raises it.
 FORMAT = 1
 
-#: Significant figures that are written of any number (CONVENTIONS: JSON).
+#: Significant figures that are written of any number.
 FIGURES = 9
 
 Json = dict[str, Any]

@@ -12,8 +12,8 @@ from linewright.ends.end import End, Family, Gender
 from linewright.ends.notation import read, show
 from linewright.ends.sizes import made
 
-# What a builder types on a component's port, and how it is read: ACCEPTANCE section 4 and
-# forms met in the trade [common practice].
+# What a builder types on a component's port, and how it is read:
+# the ways of writing met in the trade [common practice].
 READ = [
     ("-8 ORB", "orb_unf -8 f", True),
     ("-8 ORB female", "orb_unf -8 f", False),

@@ -15,7 +15,7 @@ FUEL = replace(OIL, medium=Medium.FUEL)
 
 
 def test_fuel_hose_is_held_closer_than_other_hose() -> None:
-    # PRACTICE 4.5: 300 mm fuel, 450 mm others (estimates; 610 mm at most in the manuals).
+    # Common practice: 300 mm fuel, 450 mm others (estimates; 610 mm at most in the manuals).
     assert (spacing(CAR, FUEL), spacing(CAR, OIL)) == pytest.approx((0.300, 0.450))
 
 

@@ -173,7 +173,7 @@ def test_a_string_from_collar_to_collar_is_bought_with_its_sockets_and_cut_in_pl
     ("tier", "sigma"), [(Tier.GUESS, 0.20), (Tier.STRING, 0.03), (Tier.MOCKED_UP, 0.01)]
 )
 def test_each_tier_has_its_own_error(tier: Tier, sigma: float) -> None:
-    # Spreads: PRACTICE 4.2, estimates; limits are the central 95 %.
+    # Spreads: settings.csv, estimates; limits are the central 95 %.
     run = _one(_car(_line(1000, tier=tier)))
 
     assert run.tier is tier
