@@ -47,6 +47,8 @@ class TypedLine:
     sleeve: str
     note: str
     line_number: int | None
+    clearance: Figure | None
+    most_bends: int | None
 
 
 def end_words(text: str) -> LineEnd:
@@ -223,6 +225,20 @@ def _pieces(table: Table, passes: tuple[str, ...]) -> tuple[Figure, ...]:
     return tuple(found)
 
 
+def _most_bends(table: Table) -> int | None:
+    value = table.raw("most-bends")
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= 40:
+        table.fault(
+            "most-bends",
+            f"{said(value)} is no number of bends; allowed: a whole number from 1 to 40, without "
+            f"quotes.",
+        )
+        return None
+    return value
+
+
 def _line(log: Log, name: str, value: object) -> TypedLine | None:
     path = ("lines", name)
     if not _ID.match(name):
@@ -258,6 +274,8 @@ def _line(log: Log, name: str, value: object) -> TypedLine | None:
         sleeve=table.text("sleeve"),
         note=table.text("note", most=2000),
         line_number=log.line(path),
+        clearance=table.figure("clearance", units.length, "m", above=0),
+        most_bends=_most_bends(table),
     )
     table.done()
     return found
