@@ -2,6 +2,7 @@
 """A centreline of straights and arcs: corners with the radius of each bend."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import atan2, ceil, cos, dist, pi, sin, tan
 from typing import TYPE_CHECKING
 
@@ -95,7 +96,7 @@ def _legs(path: Path) -> list[tuple[Vector, float]]:
             "points or more, and one radius for each inner one"
         )
     found = []
-    for a, b in zip(path.corners, path.corners[1:], strict=False):
+    for a, b in pairwise(path.corners):
         far = dist(a, b)
         way = (b[0] - a[0], b[1] - a[1], b[2] - a[2])
         found.append((unit(way) if far > 0.0 else (0.0, 0.0, 0.0), far))
@@ -429,7 +430,7 @@ def _slopes(piece: Straight | Arc, up: Vector) -> list[tuple[float, float, int]]
     turn = atan2(-rise, swing) % pi
     stops = [0.0, *(t for t in (turn, turn + pi) if LEVEL < t < piece.angle - LEVEL), piece.angle]
     parts = []
-    for begin, end in zip(stops, stops[1:], strict=False):
+    for begin, end in pairwise(stops):
         middle = (begin + end) / 2.0
         sign = _sign(rise * cos(middle) + swing * sin(middle))
         parts.append((begin * piece.radius, end * piece.radius, sign))
