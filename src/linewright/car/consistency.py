@@ -200,8 +200,12 @@ def sound_lines(
                 _missing(log, (*line.path, "passes"), "panel", panel, panels)
         for other in line.follows:
             if other not in lines and other not in guides:
-                what = "line or guide" if guides else "line"
-                _missing(log, (*line.path, "follows"), what, other, [*guides, *lines])
+                where = (*line.path, "follows")
+                if guides:
+                    names = [*guides, *lines]
+                    _missing(log, where, "guide or line", other, names, "Guides and lines")
+                else:
+                    _missing(log, where, "line", other, lines)
             elif other == line.id:
                 log.add(
                     (*line.path, "follows"), f"{other} cannot follow itself; name another line."
@@ -211,10 +215,12 @@ def sound_lines(
     return sound
 
 
-def _missing(log: Log, path: Path, what: str, name: str, allowed: Iterable[str]) -> None:
+def _missing(
+    log: Log, path: Path, what: str, name: str, allowed: Iterable[str], plural: str = ""
+) -> None:
     words = list(allowed)
-    plural = what.replace(" or ", "s or ").capitalize() + "s"
-    way = f"{plural}: {listed(words)}." if words else f"Add [{what}s.{name[:40]}]."
+    heading = plural or f"{what.capitalize()}s"
+    way = f"{heading}: {listed(words)}." if words else f"Add [{what}s.{name[:40]}]."
     log.add(path, f"there is no {what} {said(name)}.{nearest(name, words)} {way}")
 
 
@@ -243,7 +249,8 @@ def zoned(
         path: Path = ("zones", zone.id, "of")
         owner = components.get(zone.of)
         if owner is None:
-            _missing(log, path, "component or body", zone.of, [*bodies, *components])
+            names = [*components, *bodies]
+            _missing(log, path, "component or body", zone.of, names, "Components and bodies")
         elif owner.place is None or owner.shape is None:
             log.add(
                 path,
