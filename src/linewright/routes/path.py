@@ -130,7 +130,8 @@ def elements(path: Path) -> tuple[Straight | Arc, ...]:
     Raises
     ------
     ValueError
-        If the numbers of corners and radii do not belong together.
+        If the numbers of corners and radii do not belong together, or a corner turns right
+        back.
 
     Examples
     --------
@@ -160,7 +161,13 @@ def _arc(corner: _Corner) -> Arc:
     start = ahead(corner.at, corner.into, -corner.trim)
     end = ahead(corner.at, corner.out, corner.trim)
     c = dot(corner.into, corner.out)
-    inward = unit(ahead(corner.out, corner.into, -c))
+    flat = ahead(corner.out, corner.into, -c)
+    if not dot(flat, flat) > 0.0:
+        raise ValueError(
+            f"corner at {corner.at}: turns right back, so its bend has no plane; give it two "
+            "corners"
+        )
+    inward = unit(flat)
     centre = ahead(start, inward, corner.radius)
     axis = cross(corner.into, inward)
     return Arc(
