@@ -3,93 +3,61 @@
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from math import hypot, isfinite, sqrt
+from itertools import pairwise
 from threading import Lock
 from typing import TYPE_CHECKING, NamedTuple
 
-from linewright.base.frames import Rotation
-from linewright.base.vectors import Vector, cross, unit
+from linewright.base.vectors import Vector
 from linewright.car.model import Shape
-from linewright.routes.bodies import Solid, panel_axes
+from linewright.routes.bodies import Solid
+from linewright.routes.outlines import (
+    HalfSpace,
+    Obstacle,
+    Opening,
+    Row,
+    Tube,
+    Wall,
+    arrays,
+    rows,
+)
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from linewright.routes.distances import Bodies, Tree
     from linewright.routes.meshes import Drawn
+    from linewright.routes.nearest import Bodies, Tree
 
     Reals = NDArray[np.float64]
     Whole = NDArray[np.int64]
 
-#: A wall without a size reaches as far as any car. [m]
-_FAR = 1e3
+__all__ = [
+    "HalfSpace",
+    "Least",
+    "Obstacle",
+    "Opening",
+    "Scene",
+    "Solid",
+    "Tightest",
+    "Tube",
+    "Wall",
+]
 
 #: Points that one core takes at a time; fewer are not worth sharing.
 _BLOCK = 256
 
 #: Bodies in a box that is not divided further.
-_LEAF = 2
+_LEAF = 4
 
 # numba's plainest thread pool ends the process when two threads use it at once.
 _ONE_AT_A_TIME = Lock()
 
 
-@dataclass(frozen=True, slots=True)
-class Tube:
-    """Another hose: round, along points in order. Lengths in m."""
-
-    id: str
-    points: tuple[Vector, ...]
-    radius: float
-    clearance: float = 0.0
-    rides: str = "chassis"
-
-
-@dataclass(frozen=True, slots=True)
-class Opening:
-    """A round hole in a wall: its middle in the car, and its radius. [m]"""
-
-    at: Vector
-    radius: float
-
-
-@dataclass(frozen=True, slots=True)
-class Wall:
-    """A panel with its holes. ``at`` is in the middle of its thickness. Lengths in m.
-
-    ``size`` is how far it goes (level, and square to that); without it, it has no edge.
-    """
-
-    id: str
-    at: Vector
-    points: Vector
-    thickness: float
-    size: tuple[float, float] | None = None
-    holes: tuple[Opening, ...] = ()
-    clearance: float = 0.0
-    rides: str = "chassis"
-
-
-@dataclass(frozen=True, slots=True)
-class HalfSpace:
-    """All that lies behind a plane, as the ground under the car. ``points`` away from it. [m]"""
-
-    id: str
-    at: Vector
-    points: Vector
-    clearance: float = 0.0
-    rides: str = "chassis"
-
-
-Obstacle = Solid | Tube | Wall | HalfSpace
-
-
 class Least(NamedTuple):
-    """The tightest place: gap [m], index of its point, id of the body ("" where there is none)."""
+    """The tightest place: gap [m], number of its point, id of the body ("" where there is none)."""
 
     gap: float
-    index: int
+    point: int
     body: str
 
 
@@ -97,123 +65,9 @@ class Tightest(NamedTuple):
     """The tightest place of a polyline: gap [m], piece, id of the body, and where [m]."""
 
     gap: float
-    index: int
+    piece: int
     body: str
     at: Vector
-
-
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """One body as the kernels know it."""
-
-    kind: int
-    middle: Vector
-    turn: Rotation
-    half: Vector
-    grown: float = 0.0
-    holes: tuple[Vector, ...] = ()
-    file: tuple[str, float] | None = None
-
-
-def _swept(turn: Rotation, grown: Vector) -> tuple[Vector, float]:
-    """How much a travel along the car's axes adds along a body's own, and across its z."""
-    own = tuple(sum(abs(turn[row][k]) * grown[row] for row in range(3)) for k in range(3))
-    across = 0.0
-    for sy in (1.0, -1.0):
-        for sz in (1.0, -1.0):
-            arrow = (grown[0], sy * grown[1], sz * grown[2])
-            along = sum(arrow[row] * turn[row][2] for row in range(3))
-            square = sum(a * a for a in arrow) - along * along
-            across = max(across, sqrt(max(0.0, square)))
-    return (own[0], own[1], own[2]), across
-
-
-def _solid_row(solid: Solid) -> _Row:
-    from linewright.routes import distances
-
-    # Travel sweeps a body along the car's axes. What is kept clear is the body of the same
-    # shape round all of that: never less than is swept, more where it lies askew.
-    add, across = _swept(solid.turn, solid.grown)
-    if solid.shape is Shape.MESH:
-        most = sqrt(sum(g * g for g in solid.grown))
-        file = (solid.file, solid.scale)
-        return _Row(distances.MESH, solid.middle, solid.turn, (0.0, 0.0, 0.0), most, file=file)
-    if solid.size is None:
-        raise ValueError(f"{solid.id}: a {solid.shape.value} without a size; give it one")
-    x, y, z = (side / 2.0 for side in solid.size)
-    match solid.shape:
-        case Shape.BOX:
-            half = (x + add[0], y + add[1], z + add[2])
-            return _Row(distances.BOX, solid.middle, solid.turn, half)
-        case Shape.CYLINDER:
-            half = (x + across, x + across, z + add[2])
-            return _Row(distances.CYLINDER, solid.middle, solid.turn, half)
-        case _:
-            half = (x + across, x + across, max(0.0, z - x) + add[2])
-            return _Row(distances.CAPSULE, solid.middle, solid.turn, half)
-
-
-def _columns(a: Vector, b: Vector, c: Vector) -> Rotation:
-    return ((a[0], b[0], c[0]), (a[1], b[1], c[1]), (a[2], b[2], c[2]))
-
-
-def _wall_row(wall: Wall) -> _Row:
-    from linewright.routes import distances
-
-    points = unit(wall.points)
-    level, other = panel_axes(points)
-    turn = _columns(level, other, points)
-    if cross(level, other)[0] * points[0] + cross(level, other)[1] * points[1] < 0.0:
-        turn = _columns(other, level, points)
-    wide, high = wall.size or (2.0 * _FAR, 2.0 * _FAR)
-    holes = []
-    for hole in wall.holes:
-        arrow = tuple(h - a for h, a in zip(hole.at, wall.at, strict=True))
-        u, v = (sum(arrow[row] * turn[row][k] for row in range(3)) for k in range(2))
-        holes.append((u, v, hole.radius))
-    half = (wide / 2.0, high / 2.0, wall.thickness / 2.0)
-    return _Row(distances.BOX, wall.at, turn, half, holes=tuple(holes))
-
-
-def _tube_rows(tube: Tube) -> list[_Row]:
-    from linewright.routes import distances
-
-    rows = []
-    points = tube.points if len(tube.points) > 1 else tube.points * 2
-    for a, b in zip(points, points[1:], strict=False):
-        way = (b[0] - a[0], b[1] - a[1], b[2] - a[2])
-        far = hypot(*way)
-        middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0, (a[2] + b[2]) / 2.0)
-        along = unit(way) if far > 0.0 else (0.0, 0.0, 1.0)
-        level, other = panel_axes(along)
-        turn = _columns(level, other, along)
-        half = (tube.radius, tube.radius, far / 2.0)
-        rows.append(_Row(distances.CAPSULE, middle, turn, half))
-    return rows
-
-
-def _rows(each: Obstacle) -> list[_Row]:
-    from linewright.routes import distances
-
-    if isinstance(each, Solid):
-        found = [_solid_row(each)]
-    elif isinstance(each, Tube):
-        found = _tube_rows(each)
-    elif isinstance(each, Wall):
-        found = [_wall_row(each)]
-    else:
-        points = unit(each.points)
-        level, other = panel_axes(points)
-        turn = _columns(level, other, points)
-        found = [_Row(distances.HALF_SPACE, each.at, turn, (0.0, 0.0, 0.0))]
-    for row in found:
-        numbers = (*row.middle, *row.half, *(m for line in row.turn for m in line), row.grown)
-        if not all(isfinite(number) for number in numbers) or min(row.half) < 0.0:
-            raise ValueError(
-                f"{each.id}: at {row.middle}, half sizes {row.half}: sizes and places must be "
-                "numbers, and no size less than nothing"
-            )
-    return found
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -264,7 +118,7 @@ class Scene:
         """
         import numpy as np
 
-        from linewright.routes import distances
+        from linewright.routes import nearest
 
         meshes = meshes or {}
         kept = [
@@ -274,17 +128,17 @@ class Scene:
             or each.shape is not Shape.MESH
             or (each.file, each.scale) in meshes
         ]
-        for one, two in zip(kept, kept[1:], strict=False):
+        for one, two in pairwise(kept):
             if one.id == two.id:
                 raise ValueError(f"{one.id}: two bodies have this id; name one of them otherwise")
-        rows: list[_Row] = []
+        built: list[Row] = []
         owner: list[int] = []
         for number, each in enumerate(kept):
-            found = _rows(each)
-            rows += found
+            found = rows(each)
+            built += found
             owner += [number] * len(found)
-        bodies, low, high = _arrays(rows, meshes)
-        tree = distances.Tree(*distances.grow_tree(low, high, _LEAF))
+        bodies, low, high = arrays(built, meshes)
+        tree = nearest.Tree(*nearest.grow_tree(low, high, _LEAF))
         owners = np.array(owner, dtype=np.int64)
         asked = np.array([each.clearance for each in kept], dtype=np.float64)[owners]
         scene = Scene(
@@ -294,7 +148,7 @@ class Scene:
             low,
             high,
             owners,
-            np.array([row.grown for row in rows], dtype=np.float64),
+            np.array([row.grown for row in built], dtype=np.float64),
             asked,
             ((asked, asked), (asked, asked)),
         )
@@ -315,7 +169,7 @@ class Scene:
         """
         import numpy as np
 
-        from linewright.routes import distances
+        from linewright.routes import nearest
 
         ride = [by.get(each.rides, 0.0) for each in self.obstacles]
         bare = self._grown + np.array(ride, dtype=np.float64)[self._owner]
@@ -330,8 +184,8 @@ class Scene:
             self._grown,
             self._asked,
             (
-                (bare, distances.most_below(self._tree, bare)),
-                (asked, distances.most_below(self._tree, asked)),
+                (bare, nearest.most_below(self._tree, bare)),
+                (asked, nearest.most_below(self._tree, asked)),
             ),
         )
 
@@ -365,7 +219,7 @@ class Scene:
         Parameters
         ----------
         points : ndarray
-            Points (n, 3) of the car. [m]
+            Points (n, 3) of the car, quickest in order along the hose. [m]
         radius : float
             Of the hose. [m]
         asked : bool
@@ -379,16 +233,16 @@ class Scene:
         Returns
         -------
         Least
-            Gap, negative by how deep they overlap; of equal ones the first point, and there
-            the body of the lower id. Infinite, -1 and "" where there is nothing.
+            Gap, negative by how deep they overlap; at one point, of equal bodies that of the
+            lower id. Infinite, -1 and "" where there is nothing.
         """
         import numpy as np
 
-        from linewright.routes import distances
+        from linewright.routes import nearest
 
         points = np.ascontiguousarray(points, dtype=np.float64)
         question = self._question(asked, leave, bare)
-        gap, at, which = distances.least_of(*question, points, 0, len(points), -np.inf)
+        gap, at, which = nearest.least_of(*question, points, 0, len(points), -np.inf)
         return Least(gap - radius, at, self._name(which))
 
     def least_along(
@@ -422,13 +276,13 @@ class Scene:
         """
         import numpy as np
 
-        from linewright.routes import distances
+        from linewright.routes import nearest
 
         points = np.ascontiguousarray(points, dtype=np.float64)
         if not len(points):
             return Tightest(np.inf, -1, "", (0.0, 0.0, 0.0))
         question = self._question(asked, leave, bare)
-        gap, at, which, x, y, z = distances.along_of(
+        gap, at, which, x, y, z = nearest.along_of(
             *question, points, 0, len(points), -np.inf, within
         )
         return Tightest(gap - radius, at, self._name(which), (float(x), float(y), float(z)))
@@ -464,7 +318,7 @@ class Scene:
         """
         import numpy as np
 
-        from linewright.routes import distances
+        from linewright.routes import nearest
 
         count = len(paths)
         if not count:
@@ -477,7 +331,7 @@ class Scene:
         question = self._question(asked, leave, bare)
         limits = np.full(count, enough + radius)
         with _ONE_AT_A_TIME:
-            distances.least_paths(*question, points, starts, limits, gaps, at, which)
+            nearest.least_paths(*question, points, starts, limits, gaps, at, which)
         return [
             Least(float(gap) - radius, int(n), self._name(int(w)))
             for gap, n, w in zip(gaps, at, which, strict=True)
@@ -514,7 +368,7 @@ class Scene:
         """
         import numpy as np
 
-        from linewright.routes import distances
+        from linewright.routes import nearest
 
         count = len(paths)
         if not count:
@@ -527,7 +381,7 @@ class Scene:
         question = self._question(asked, leave, bare)
         limits = np.full(count, enough + radius)
         with _ONE_AT_A_TIME:
-            distances.along_paths(*question, points, starts, limits, within, gaps, at, which, where)
+            nearest.along_paths(*question, points, starts, limits, within, gaps, at, which, where)
         return [
             Tightest(
                 float(gap) - radius, int(n), self._name(int(w)), (float(x), float(y), float(z))
@@ -562,16 +416,16 @@ class Scene:
         """
         import numpy as np
 
-        from linewright.routes import distances
+        from linewright.routes import nearest
 
         points = np.ascontiguousarray(points, dtype=np.float64)
         gaps, which = np.empty(len(points)), np.empty(len(points), dtype=np.int64)
         question = self._question(asked, leave, bare)
         if len(points) > 4 * _BLOCK:
             with _ONE_AT_A_TIME:
-                distances.all_points(*question, points, gaps, which, _BLOCK)
+                nearest.all_points(*question, points, gaps, which, _BLOCK)
         else:
-            distances.each_point(*question, points, gaps, which, 0, len(points))
+            nearest.each_point(*question, points, gaps, which, 0, len(points))
         gaps -= radius
         owners = np.append(self._owner, -1)  # so that -1 stays -1
         return gaps, owners[which]
@@ -605,81 +459,3 @@ class Scene:
 
     def _name(self, row: int) -> str:
         return self.obstacles[self._owner[row]].id if row >= 0 else ""
-
-
-def _arrays(
-    rows: Sequence[_Row], meshes: Mapping[tuple[str, float], "Drawn"]
-) -> "tuple[Bodies, Reals, Reals]":
-    """Rows as arrays, and the box round each before movement."""
-    import numpy as np
-
-    from linewright.routes import distances
-
-    n = len(rows)
-    kind = np.array([row.kind for row in rows], dtype=np.int64)
-    middle = np.array([row.middle for row in rows], dtype=np.float64).reshape(n, 3)
-    turn = np.array([row.turn for row in rows], dtype=np.float64).reshape(n, 3, 3)
-    half = np.array([row.half for row in rows], dtype=np.float64).reshape(n, 3)
-    first, last = np.zeros(n, dtype=np.int64), np.zeros(n, dtype=np.int64)
-    holes: list[Vector] = []
-    # A cylinder or capsule reaches along each axis of the car by its length and its disc.
-    along = np.abs(turn[:, :, 2])
-    across = np.sqrt(np.maximum(0.0, 1.0 - along**2))
-    reach = np.einsum("nij,nj->ni", np.abs(turn), half)
-    is_round = kind == distances.CYLINDER
-    reach[is_round] = (along * half[:, 2:] + across * half[:, :1])[is_round]
-    is_capsule = kind == distances.CAPSULE
-    reach[is_capsule] = (along * half[:, 2:] + half[:, :1])[is_capsule]
-    reach[kind == distances.HALF_SPACE] = 1e6
-    low, high = middle - reach, middle + reach
-    drawn: list[Drawn] = []
-    roots: dict[tuple[str, float], int] = {}
-    nodes = faces = 0
-    shifts: list[tuple[int, int]] = []
-    for i, row in enumerate(rows):
-        if row.holes:
-            first[i], last[i] = len(holes), len(holes) + len(row.holes)
-            holes += row.holes
-        if row.file is None:
-            continue
-        mesh = meshes[row.file]
-        if row.file not in roots:
-            roots[row.file] = nodes
-            shifts.append((nodes, faces))
-            drawn.append(mesh)
-            nodes += len(mesh.left)
-            faces += len(mesh.corners)
-        first[i], last[i] = roots[row.file], 1 if mesh.is_closed else 0
-        there = mesh.corners.reshape(-1, 3) @ turn[i].T + middle[i]
-        low[i], high[i] = there.min(axis=0), there.max(axis=0)
-    bodies = distances.Bodies(
-        kind,
-        middle,
-        turn,
-        half,
-        first,
-        last,
-        np.array(holes, dtype=np.float64).reshape(-1, 3),
-        _joined([mesh.corners for mesh in drawn], (0, 3, 3)),
-        _joined([mesh.normals for mesh in drawn], (0, 7, 3)),
-        _joined([mesh.low for mesh in drawn], (0, 3)),
-        _joined([mesh.high for mesh in drawn], (0, 3)),
-        _counted(
-            [np.where(m.left > 0, m.left + s, 0) for m, (s, _) in zip(drawn, shifts, strict=True)]
-        ),
-        _counted([mesh.begin + s for mesh, (_, s) in zip(drawn, shifts, strict=True)]),
-        _counted([mesh.end + s for mesh, (_, s) in zip(drawn, shifts, strict=True)]),
-    )
-    return bodies, low, high
-
-
-def _joined(parts: "list[Reals]", shape: tuple[int, ...]) -> "Reals":
-    import numpy as np
-
-    return np.concatenate([np.zeros(shape), *parts])
-
-
-def _counted(parts: "list[Whole]") -> "Whole":
-    import numpy as np
-
-    return np.concatenate([np.zeros(0, dtype=np.int64), *parts])
