@@ -10,6 +10,7 @@ from linewright.base.errors import DocumentError, Fault
 from linewright.car import (
     bodies,
     components,
+    conditions,
     consistency,
     decisions,
     held_parts,
@@ -179,7 +180,11 @@ def read_text(text: str, file: str = "car.toml") -> Car:
     zones = bodies.zones(root, header.placed)
     guides = surroundings.guides(root)
     movement = surroundings.movement(root)
-    conditions = surroundings.conditions(root)
+    down = surroundings.conditions(root)
+    if solids or zones or guides or movement or down:
+        for name, condition in conditions.of_use(header.use).items():
+            if name not in down:
+                log.assume(("conditions", name), conditions.shown(condition), condition.grade)
     typed = typed_ports(log, root)
     spoken = components.mentions(root)
     found = components.components(root, header, typed, spoken)
@@ -225,7 +230,7 @@ def read_text(text: str, file: str = "car.toml") -> Car:
         zones=zones,
         guides=guides,
         movement=movement,
-        conditions=conditions,
+        conditions=down,
         findings=tuple(log.findings),
         assumed=tuple(log.assumed),
         sha256=hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest(),

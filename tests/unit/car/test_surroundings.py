@@ -149,19 +149,19 @@ def test_a_line_follows_guides_and_keeps_what_it_is_told() -> None:
 def test_what_is_read_comes_back_from_the_document_that_is_written() -> None:
     car = read_text(WHOLE)
     again = read_text(document(car))
-    numbered = ("bodies", "zones", "guides")
 
-    def plain(each: Car) -> dict[str, object]:
-        found: dict[str, object] = {"panels": each.panels, "movement": each.movement}
-        found["conditions"] = each.conditions
-        for name in numbered:
-            items = getattr(each, name)
-            found[name] = {k: replace(v, line_number=None) for k, v in items.items()}
-        found["zones"] = {
-            k: replace(v, line_number=None, body=v.body and replace(v.body, line_number=None))
-            for k, v in each.zones.items()
+    def plain(each: Car) -> list[object]:
+        unnumbered = [
+            {name: replace(item, line_number=None) for name, item in items.items()}
+            for items in (each.bodies, each.guides)
+        ]
+        zones = {
+            name: replace(
+                zone, line_number=None, body=zone.body and replace(zone.body, line_number=None)
+            )
+            for name, zone in each.zones.items()
         }
-        return found
+        return [*unnumbered, zones, each.panels, each.movement, each.conditions]
 
     assert plain(again) == plain(car)
 
@@ -428,6 +428,19 @@ def test_what_is_typed_takes_the_place_of_the_condition_of_that_name() -> None:
     assert found["ferry"].is_held
     assert found["launch"].grade is Grade.PRACTICE
     assert list(found)[-1] == "ferry"
+
+
+def test_conditions_that_nobody_typed_are_shown_where_lines_are_led_in_space() -> None:
+    """Accelerations of a car by its use: common practice."""
+    circuit = read_text(WHOLE.replace('name = "Small"', 'name = "Small"\nuse = "circuit"'))
+    taken = {key: (value, grade) for key, value, grade in circuit.assumed}
+    plain = {key for key, _, _ in read_text(HEAD).assumed}
+
+    assert taken["conditions.launch"] == ("down, 31° rearward", Grade.PRACTICE)
+    assert taken["conditions.left"] == ("down, 52° right", Grade.PRACTICE)
+    assert taken["conditions.level"] == ("down", Grade.PRACTICE)
+    assert "conditions.braking" not in taken
+    assert not any(key.startswith("conditions") for key in plain)
 
 
 def test_a_fluid_is_left_behind_by_the_car() -> None:
