@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Hoses in free space: where an elbow puts its collar, and the shortest hose between two."""
 
-from math import ceil, cos, isfinite, pi, sin, tan
+from math import acos, atan2, ceil, cos, hypot, isfinite, pi, sin, tan
 from typing import TYPE_CHECKING
 
 from linewright.base.vectors import Vector, ahead, cross, dot, square, unit
@@ -11,6 +11,8 @@ from linewright.routes.route import EndShape, Frame, Setting
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
+
+    from linewright.routes._curves import Joined
 
     Floats = NDArray[np.float64]
 
@@ -23,9 +25,6 @@ LONG_TURN = pi + 0.02
 
 # A turn of less is none. [rad]
 TINY = 1e-7
-
-# Half turns about parallel ends have no one plane; this many radii aside they have.
-ASIDE = 3e-5
 
 
 def collar(frame: Frame, shape: EndShape, turn: float) -> Setting:
@@ -107,8 +106,9 @@ def shortest(
     Path or None
         From collar A to collar B. Curve-straight-curve where that is shortest; where one of
         its ends would turn by more than a half turn, an arc more is tried before it
-        (curve-curve-curve when its straight vanishes). Turns over 120° stand as several
-        corners that share their tangent points. None only if nothing was found.
+        (curve-curve-curve when its straight vanishes; out of one plane it is searched on a grid
+        and downhill, so to some per cent, while the rest is exact). Turns over 120° stand as
+        several corners that share their tangent points. None only if nothing was found.
 
     Raises
     ------
@@ -170,59 +170,86 @@ _Turn = tuple[Vector, float, Vector, float]
 
 def _plan(far: Vector, a: Vector, e: Vector) -> list[_Turn] | None:
     """Turns of the shortest path for radius 1 from the origin along a to ``far`` along e."""
-    from linewright.routes import curves
+    from linewright.routes import _curves
 
-    size, turn1, turn2, *way = curves.joined(*far, *a, *e)
-    aside = cross(a, e)
-    if (not isfinite(size) or max(turn1, turn2) > LONG_TURN) and dot(aside, aside) < ASIDE:
-        # Parallel ends: a half turn can go any way round, so lean a little one way.
-        u = square(a)
-        lean = ahead(ahead(far, u, ASIDE), cross(a, u), ASIDE / 3.0)
-        other, o1, o2, *o_way = curves.joined(*lean, *a, *e)
-        if other < size - 1e-6:
-            size, turn1, turn2, way, far = other, o1, o2, o_way, lean
-    extra: list[_Turn] = []
-    if not isfinite(size) or max(turn1, turn2) > LONG_TURN:
-        u = square(a)
-        angle, swing, after = curves.detour(*u, *far, *a, *e)
-        if angle + after[0] < size - 1e-6:
-            inward = _swung(u, cross(a, u), swing)
-            extra = [(a, angle, inward, 0.0)]
-            there = ahead(ahead((0.0, 0.0, 0.0), a, sin(angle)), inward, 1.0 - cos(angle))
-            far = ahead(far, there, -1.0)
-            a = _swung(a, inward, angle)
-            size, turn1, turn2, *way = after
-    if not isfinite(size):
-        return None
-    return [*extra, *_two(a, e, turn1, turn2, (way[0], way[1], way[2]), far)]
+    found = _curves.joined(*far, *a, *e, _curves.PLACES)
+    if isfinite(found[0]) and max(found[1:3]) <= LONG_TURN:
+        return _turns(a, e, far, found)
+    u = square(a)
+    angle, swing, after = _curves.detour(*u, *far, *a, *e)
+    three = _three(far, a, e)
+    if three and sum(arc[1] for arc in three) < min(found[0], angle + after[0]):
+        return three
+    if angle + after[0] < found[0] - 1e-6:
+        inward = _swung(u, cross(a, u), swing)
+        there = ahead(ahead((0.0, 0.0, 0.0), a, sin(angle)), inward, 1.0 - cos(angle))
+        rest = _turns(_swung(a, inward, angle), e, ahead(far, there, -1.0), after)
+        return [(a, angle, inward, 0.0), *rest]
+    return _turns(a, e, far, found) if isfinite(found[0]) else None
 
 
-def _two(a: Vector, e: Vector, turn1: float, turn2: float, d: Vector, far: Vector) -> list[_Turn]:
+def _three(far: Vector, a: Vector, e: Vector) -> list[_Turn]:
+    """The better of Dubins' LRL and RLR where all lies in one plane, for radius 1."""
+    normal = cross(a, e)
+    if dot(normal, normal) < 1e-12:
+        normal = cross(a, far)
+    if dot(normal, normal) < 1e-12:
+        normal = square(a)
+    normal = unit(normal)
+    if abs(dot(normal, far)) + abs(dot(normal, e)) > 1e-9:
+        return []
+    left = cross(normal, a)
+    x, y, end = dot(far, a), dot(far, left), atan2(dot(e, left), dot(e, a))
+    best: list[tuple[float, float]] = []  # turns, left positive, with the heading before each
+    for hand in (1.0, -1.0):
+        dx, dy = x - hand * sin(end), y + hand * cos(end) - hand
+        apart = hypot(dx, dy)
+        if not 1e-9 < apart < 4.0:
+            continue
+        for side in (1.0, -1.0):
+            lift = side * acos(apart / 4.0)
+            heading1 = atan2(dy, dx) + lift + hand * pi / 2.0
+            heading2 = atan2(-dy, -dx) - lift + hand * pi / 2.0
+            stops = ((hand, 0.0, heading1), (-hand, heading1, heading2), (hand, heading2, end))
+            arcs = [(way * _swept(way * (to - begin)), begin) for way, begin, to in stops]
+            if not best or sum(abs(t) for t, _ in arcs) < sum(abs(t) for t, _ in best):
+                best = arcs
+    turns: list[_Turn] = []
+    for turn, heading in best:
+        if abs(turn) < TINY:
+            continue
+        along, aside = _swung(a, left, heading), _swung(a, left, heading + pi / 2.0)
+        turns.append((along, turn, aside, 0.0) if turn > 0.0 else (along, -turn, _back(aside), 0.0))
+    return turns
+
+
+def _swept(angle: float) -> float:
+    turn = angle % (2.0 * pi)
+    return 0.0 if turn > 2.0 * pi - 1e-9 else turn
+
+
+def _back(way: Vector) -> Vector:
+    return (-way[0], -way[1], -way[2])
+
+
+def _turns(a: Vector, e: Vector, far: Vector, found: "Joined") -> list[_Turn]:
     """The turns of a curve-straight-curve; a turn of nothing is left out."""
-    found: list[_Turn] = []
+    _, turn1, turn2, *ways = found
+    turns: list[_Turn] = []
     here: Vector = (0.0, 0.0, 0.0)
     if turn1 > TINY:
-        inward = _inward(a, d, turn1)
-        found.append((a, turn1, inward, 0.0))
+        inward = (ways[0], ways[1], ways[2])
+        turns.append((a, turn1, inward, 0.0))
         here = ahead(ahead(here, a, sin(turn1)), inward, 1.0 - cos(turn1))
     if turn2 > TINY:
-        # Seen from the end backwards the same arc starts along -e.
-        back = _inward((-e[0], -e[1], -e[2]), (-d[0], -d[1], -d[2]), turn2)
+        # The second arc is known as seen from its end, where it starts along -e.
+        back = (ways[3], ways[4], ways[5])
         begin = ahead(ahead(far, e, -sin(turn2)), back, 1.0 - cos(turn2))
+        along = _swung(e, back, -turn2)
         gap = ahead(begin, here, -1.0)
-        centre = ahead(far, back, 1.0)
-        inward = unit(ahead(centre, begin, -1.0))
-        found.append((d, turn2, inward, max(0.0, dot(gap, d))))
-    return found
-
-
-def _inward(along: Vector, towards: Vector, turn: float) -> Vector:
-    """Which way a turn goes: square to ``along``, towards (or, over 180°, away from) the next."""
-    flat = ahead(towards, along, -dot(towards, along))
-    if dot(flat, flat) < 1e-24:
-        return square(along)
-    flat = unit(flat)
-    return flat if turn <= pi else (-flat[0], -flat[1], -flat[2])
+        inward = ahead(ahead(far, back, 1.0), begin, -1.0)
+        turns.append((along, turn2, inward, max(0.0, dot(gap, along))))
+    return turns
 
 
 def shortest_many(
@@ -258,13 +285,13 @@ def shortest_many(
     """
     import numpy as np
 
-    from linewright.routes import curves
+    from linewright.routes import _curves
 
     _check(radius, straight)
     rows = np.broadcast_arrays(*(np.atleast_2d(x) for x in (a_points, a_dirs, b_points, b_dirs)))
     start, leave, end, back = (np.asarray(x, dtype=np.float64) for x in rows)
     lengths, turns = np.empty(len(start)), np.empty((len(start), 2))
-    curves.many(
+    _curves.many(
         (start + straight * leave) / radius,
         np.ascontiguousarray(leave),
         (end + straight * back) / radius,
@@ -308,7 +335,7 @@ def shortest_pairs(
     """
     import numpy as np
 
-    from linewright.routes import curves
+    from linewright.routes import _curves
 
     _check(radius, straight)
     start, leave, end, back = (
@@ -317,7 +344,7 @@ def shortest_pairs(
     )
     lengths = np.empty((len(start), len(end)))
     turns = np.empty((len(start), len(end), 2))
-    curves.pairs(
+    _curves.pairs(
         (start + straight * leave) / radius,
         leave,
         (end + straight * back) / radius,

@@ -222,7 +222,8 @@ def fits(path: Path) -> str | None:
     Returns
     -------
     str or None
-        None if each side of the polyline holds the trims of the bends at both its ends;
+        None if each side of the polyline holds the trims of the bends at both its ends to a
+        micrometre;
         otherwise which side is too short, with what it has and needs.
 
     Examples
@@ -233,7 +234,7 @@ def fits(path: Path) -> str | None:
     legs, rounds = _rounded(path)
     for i, (_, far) in enumerate(legs):
         need = (rounds[i - 1].trim if i > 0 else 0.0) + (rounds[i].trim if i < len(rounds) else 0.0)
-        if need > far + 1e-3 * NOTHING + NOTHING * need or need > 1e6:
+        if need > far + 1e-6 or need > 1e6:
             shown = "no end of length" if need > 1e6 else f"{need * 1e3:.1f} mm"
             return (
                 f"from corner {i + 1} to {i + 2}: {far * 1e3:.1f} mm, the bends there need {shown}"
