@@ -13,6 +13,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
     {
         "ambiguous-end": _ASK,  # the text on a port can be read in several ways
         "banjo-bore": _WARN,  # a banjo's bore chokes the line
+        "body-in-body": _ASK,  # a body was typed wholly in another
         "bond-missing": _WARN,  # fuel cell or filler not bonded to the body
         "cap-not-highest": _WARN,  # something in the loop stands above the filler
         "carbon-liner": _STOP,  # fuel in PTFE hose whose liner does not conduct
@@ -25,6 +26,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "dead-head": _STOP,  # positive pump with no relief or return
         "drain-lowest": _NOTE,  # the lowest point of the system, to be opened with care
         "drain-rises": _STOP,  # gravity drain rises or ends under the level
+        "ends-coincide": _STOP,  # a line leads from a place to itself
         "filter-before-injectors": _STOP,  # no filter before the injectors
         "filter-bypass": _ASK,  # where is the bypass of the oil filter
         "filter-too-fine": _WARN,  # suction filter finer than its limit
@@ -43,6 +45,9 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "level-unknown": _ASK,  # oil level height not known, drain not proved
         "look-alike": _NOTE,  # thread also fits something that does not seal
         "look-alike-thread": _STOP,  # two ends run together and do not seal
+        "mesh-inverted": _NOTE,  # triangles of a mesh face inward
+        "mesh-open": _WARN,  # a mesh has gaps, so no inside
+        "mesh-unreadable": _ASK,  # a mesh that is not there or is no mesh
         "missing-function": _ASK,  # a function that the kind needs is not answered
         "no-chain": _STOP,  # the trade sells nothing that joins these two
         "no-check-valves-parallel": _WARN,  # parallel pumps without check valves
@@ -58,6 +63,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "panel-unknown": _ASK,  # which panel a bulkhead sits in is not said
         "part-special": _NOTE,  # only a special order will do
         "plug-too-deep": _STOP,  # plug or stud longer than the hole
+        "port-in-body": _ASK,  # a port was typed in a body, or points into its own
         "ports-too-near": _WARN,  # nuts of neighbouring ports foul each other
         "pump-not-flooded": _ASK,  # pump inlet above its tank, or heights not known
         "rating-exceeded": _STOP,  # a hose is rated for less than its system reaches
