@@ -243,7 +243,7 @@ class Scene:
         points = np.ascontiguousarray(points, dtype=np.float64)
         question = self._question(asked, leave, bare)
         gap, at, which = nearest.least_of(*question, points, 0, len(points), -np.inf)
-        return Least(gap - radius, at, self._name(which))
+        return Least(float(gap) - radius, int(at), self._name(which))
 
     def least_along(
         self,
@@ -285,7 +285,8 @@ class Scene:
         gap, at, which, x, y, z = nearest.along_of(
             *question, points, 0, len(points), -np.inf, within
         )
-        return Tightest(gap - radius, at, self._name(which), (float(x), float(y), float(z)))
+        where = (float(x), float(y), float(z))
+        return Tightest(float(gap) - radius, int(at), self._name(which), where)
 
     def least_many(
         self,
