@@ -3,7 +3,6 @@
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from threading import Lock
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -19,6 +18,7 @@ from linewright.routes.outlines import (
     Wall,
     arrays,
     rows,
+    walls,
 )
 
 if TYPE_CHECKING:
@@ -41,6 +41,7 @@ __all__ = [
     "Tightest",
     "Tube",
     "Wall",
+    "walls",
 ]
 
 #: Points that one core takes at a time; fewer are not worth sharing.
@@ -99,7 +100,7 @@ class Scene:
         Parameters
         ----------
         obstacles : iterable of Solid, Tube, Wall or HalfSpace
-            What lines go round; ids all different.
+            What lines go round. Of one id may be several, as a thing and the hot zone that it is.
         meshes : mapping, optional
             What was read of each mesh, by file and scale (`meshes.read_all`). A solid whose
             mesh is not among them is left out.
@@ -114,7 +115,7 @@ class Scene:
         Raises
         ------
         ValueError
-            If two have one id, or one has a size that is no size.
+            If one has a size that is no size.
         """
         import numpy as np
 
@@ -128,9 +129,6 @@ class Scene:
             or each.shape is not Shape.MESH
             or (each.file, each.scale) in meshes
         ]
-        for one, two in pairwise(kept):
-            if one.id == two.id:
-                raise ValueError(f"{one.id}: two bodies have this id; name one of them otherwise")
         built: list[Row] = []
         owner: list[int] = []
         for number, each in enumerate(kept):

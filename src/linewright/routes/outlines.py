@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 from linewright.base.frames import Rotation
 from linewright.base.vectors import Vector, unit
-from linewright.car.model import Shape
+from linewright.car.model import Car, Shape
+from linewright.joints.offered import setting
 from linewright.routes.bodies import Solid, panel_axes
 
 if TYPE_CHECKING:
@@ -24,6 +25,9 @@ if TYPE_CHECKING:
 
 #: A wall without a size reaches as far as any car. [m]
 _FAR = 1e3
+
+#: A piece of a hose that is shorter than this has no direction. [m]
+_NOTHING = 1e-12
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +78,40 @@ class HalfSpace:
 
 
 Obstacle = Solid | Tube | Wall | HalfSpace
+
+
+def walls(car: Car, line: str = "") -> tuple[Wall, ...]:
+    """The walls of a car whose place is known, with the holes that a line may take.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : str
+        Whose holes count beside those that are for any line.
+
+    Returns
+    -------
+    tuple of Wall
+        In the order of the document. A hole of which no bore was typed is none here.
+    """
+    return tuple(
+        Wall(
+            panel.id,
+            panel.at,
+            panel.points,
+            panel.thickness.value,
+            panel.size,
+            tuple(
+                Opening(hole.at, hole.bore / 2.0)
+                for hole in panel.holes
+                if hole.bore is not None and hole.line in ("", line)
+            ),
+            setting(car, "clearance").value,
+        )
+        for panel in car.panels.values()
+        if panel.at is not None and panel.points is not None
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +195,7 @@ def _tube_rows(tube: Tube) -> list[Row]:
         way = (b[0] - a[0], b[1] - a[1], b[2] - a[2])
         far = hypot(*way)
         middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0, (a[2] + b[2]) / 2.0)
-        along = unit(way) if far > 0.0 else (0.0, 0.0, 1.0)
+        along = unit(way) if far > _NOTHING else (0.0, 0.0, 1.0)
         level, other = panel_axes(along)
         turn = _columns(level, other, along)
         half = (tube.radius, tube.radius, far / 2.0)

@@ -3,6 +3,7 @@
 
 from dataclasses import replace
 from math import inf, pi, sqrt
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -10,14 +11,26 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
+from linewright.base.evidence import Figure, Grade
 from linewright.base.frames import rotation
-from linewright.car.model import Shape
+from linewright.car.model import Hole, Panel, Shape
+from linewright.car.read import read
 from linewright.routes import path as paths
-from linewright.routes.obstacles import HalfSpace, Obstacle, Opening, Scene, Solid, Tube, Wall
+from linewright.routes.obstacles import (
+    HalfSpace,
+    Obstacle,
+    Opening,
+    Scene,
+    Solid,
+    Tube,
+    Wall,
+    walls,
+)
 from tests import dense_check
 
 Reals = NDArray[np.float64]
 
+ROADSTER = Path(__file__).parents[3] / "examples" / "club-roadster" / "car.toml"
 ROUND = (Shape.CYLINDER, Shape.CAPSULE)
 UNTURNED = rotation(0.0, 0.0, 0.0)
 
@@ -224,15 +237,45 @@ def test_sizes_that_are_no_sizes_are_refused() -> None:
         Scene.build([Solid("tank", Shape.BOX, (0.0, 0.0, 0.0), UNTURNED)])
     with pytest.raises(ValueError) as less:
         Scene.build([Solid("tank", Shape.BOX, (0.0, 0.0, 0.0), UNTURNED, (0.1, -0.1, 0.1))])
-    with pytest.raises(ValueError) as two:
-        Scene.build([box("tank", (0.0, 0.0, 0.0)), box("tank", (1.0, 0.0, 0.0))])
 
     assert str(nothing.value) == "tank: a box without a size; give it one"
     assert str(less.value) == (
         "tank: at (0.0, 0.0, 0.0), half sizes (0.05, -0.05, 0.05): sizes and places must be "
         "numbers, and no size less than nothing"
     )
-    assert str(two.value) == "tank: two bodies have this id; name one of them otherwise"
+
+
+def test_a_thing_and_the_zone_that_it_is_may_have_one_name() -> None:
+    tank, zone = box("tank", (0.0, 0.0, 0.0)), replace(box("tank", (0.0, 0.0, 0.0)), clearance=0.1)
+    points = np.array([[0.3, 0.0, 0.0]])
+    scene = Scene.build([tank, zone])
+
+    assert scene.least(points, 0.0, asked=True) == (pytest.approx(0.1), 0, "tank")
+    assert scene.least(points, 0.0, leave=["tank"]) == (inf, -1, "")
+
+
+def test_a_hose_that_lies_in_one_point_is_a_ball() -> None:
+    hose = Tube("O01", ((0.0, 0.0, 0.0), (0.0, 0.0, 5e-294)), 0.01)
+
+    assert Scene.build([hose]).least(np.array([[0.0, 0.3, 0.4]]), 0.02).gap == pytest.approx(0.47)
+
+
+def test_walls_of_the_document_bring_the_holes_that_a_line_may_take() -> None:
+    thickness = Figure(0.0015, "m", Grade.STATED, "typed")
+    holes = (
+        Hole((1.0, 0.2, 0.6), 0.04),
+        Hole((1.0, -0.2, 0.6), 0.03, "O01"),
+        Hole((1.0, 0.0, 0.6)),
+    )
+    placed = Panel("firewall", thickness, at=(1.0, 0.0, 0.5), points=(1.0, 0.0, 0.0), holes=holes)
+    car = replace(read(ROADSTER), panels={"firewall": placed, "floor": Panel("floor", thickness)})
+    any_line, own = walls(car), walls(car, "O01")
+
+    assert [hole.radius for hole in any_line[0].holes] == [0.02]
+    assert [hole.radius for hole in own[0].holes] == [0.02, 0.015]
+    assert len(own) == 1
+    assert own[0].clearance == 0.01
+    assert own[0].size is None
 
 
 def test_a_body_of_no_size_is_a_point_and_still_in_the_way() -> None:
