@@ -23,7 +23,9 @@ Joined = tuple[float, float, float, float, float, float, float, float, float]
 # A turn, where it ends, and which way it goes.
 Turned = tuple[float, float, float, float, float, float, float]
 
-# Within this many radii the aiming may not settle, and the circle is searched too.
+# Within this many radii there may be more paths than the four that aiming finds; within the
+# greater, aiming may also fail to settle. Then the circle of first turns is searched.
+CLOSE = 4.0
 NEAR = 6.0
 # Places in each quarter of the circle that are tried, and fewer where much is compared.
 PLACES = 45
@@ -235,6 +237,7 @@ def joined(
     # Two moderate turns cannot be bettered by going round the other way.
     if best[0] < inf and best[1] < 2.0 and best[2] < 2.0 and best[1] + best[2] < 3.2:
         return best
+    settled = int(best[0] < inf)
     flat = _planar(dx, dy, dz, ax, ay, az, ex, ey, ez)
     if flat[0] < best[0] - 1e-9:
         best = flat
@@ -244,9 +247,11 @@ def joined(
             side1 = -1.0 if way & 1 else 1.0
             side2 = -1.0 if way & 2 else 1.0
             other = _seesaw(side1, side2, dx, dy, dz, ax, ay, az, ex, ey, ez)
+            settled += other[0] < inf
             if other[0] < best[0] - 1e-9:
                 best = other
-    if flat[0] == inf and (dd < NEAR * NEAR or best[0] == inf):
+    is_near = dd < CLOSE * CLOSE or (settled < 4 and dd < NEAR * NEAR)
+    if flat[0] == inf and (is_near or best[0] == inf):
         p = ax * dx + ay * dy + az * dz
         q = ex * dx + ey * dy + ez * dz
         k = ax * ex + ay * ey + az * ez

@@ -18,6 +18,9 @@ from linewright.base.kernels import njit
 
 Four = tuple[float, float, float, float]
 
+# As near to 0 as this at a place, the equation may change its sign twice before the next.
+BRIEF = 0.2
+
 
 @njit
 def _room(t1: float, cc: float, p: float, q: float, k: float, dd: float) -> Four:
@@ -166,13 +169,23 @@ def searched(p: float, q: float, k: float, dd: float, places: int) -> Four:
                 else:
                     y0, g0, h0 = rim, f, h
             if i > 0 and (is0 or is1):
-                if (g0 < 0.0) != (g1 < 0.0):
-                    size, t1, t2, w = _settled(y0, y1, g0, g1, -1.0, p, q, k, dd)
-                    if size < best:
-                        best, b1, b2, bw = size, t1, t2, w
-                if (h0 < 0.0) != (h1 < 0.0):
-                    size, t1, t2, w = _settled(y0, y1, h0, h1, 1.0, p, q, k, dd)
-                    if size < best:
-                        best, b1, b2, bw = size, t1, t2, w
+                for branch in range(2):
+                    root, f0, f1 = -1.0, g0, g1
+                    if branch == 1:
+                        root, f0, f1 = 1.0, h0, h1
+                    z0, z1 = y0, y1
+                    if (f0 < 0.0) == (f1 < 0.0) and min(abs(f0), abs(f1)) < BRIEF:
+                        # It may change its sign twice within: look once more between.
+                        middle = 0.5 * (y0 + y1)
+                        f, _, _, _ = _at(middle, root, p, q, k, dd)
+                        if (f < 0.0) != (f0 < 0.0):
+                            size, t1, t2, w = _settled(y0, middle, f0, f, root, p, q, k, dd)
+                            if size < best:
+                                best, b1, b2, bw = size, t1, t2, w
+                            z0, f0 = middle, f
+                    if (f0 < 0.0) != (f1 < 0.0):
+                        size, t1, t2, w = _settled(z0, z1, f0, f1, root, p, q, k, dd)
+                        if size < best:
+                            best, b1, b2, bw = size, t1, t2, w
             x0, is0, n0, m0 = x1, is1, n1, m1
     return best, b1, b2, bw

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from linewright.base.vectors import Vector, turned_about, unit
+from linewright.base.vectors import Vector, unit
 from linewright.routes.path import (
     Arc,
     Path,
@@ -231,16 +231,3 @@ def test_what_is_carried_keeps_its_angle_to_the_hose_and_comes_back(
     assert np.array(carried) @ end == pytest.approx(np.array(mark) @ begin, abs=1e-9)
     assert np.linalg.norm(carried) == pytest.approx(np.linalg.norm(mark))
     assert carry(back, carried) == pytest.approx(mark, abs=1e-9)
-
-
-def test_a_turn_about_an_axis_is_right_handed() -> None:
-    assert turned_about((1.0, 0.0, 0.0), pi / 2, (0.0, 1.0, 0.0)) == pytest.approx((0, 0, 1))
-
-
-def test_no_arrow_has_no_direction() -> None:
-    with pytest.raises(ValueError) as caught:
-        unit((0.0, 0.0, 0.0))
-
-    assert str(caught.value) == (
-        "direction (0.0, 0.0, 0.0): has no length; give three numbers not all 0"
-    )
