@@ -51,7 +51,7 @@ _BLOCK = 256
 _LEAF = 4
 
 # numba's plainest thread pool ends the process when two threads use it at once.
-_ONE_AT_A_TIME = Lock()
+ONE_AT_A_TIME = Lock()
 
 
 class Least(NamedTuple):
@@ -203,6 +203,39 @@ class Scene:
             off = np.where(np.isin(self._owner, touched), self._off[0][0], off)
         return self._bodies, self._tree, off, slack, live[self._owner]
 
+    def question(
+        self, *, leave: Collection[str] = (), bare: Collection[str] = ()
+    ) -> "tuple[Bodies, Tree, Reals, Reals, NDArray[np.bool_]]":
+        """What kernels of `nearest` are handed first, to ask what is to spare of clearances.
+
+        Parameters
+        ----------
+        leave, bare
+            As for `least`.
+
+        Returns
+        -------
+        tuple
+            Bodies, tree, what is taken off each, the most of that in each node, and which are
+            looked at.
+        """
+        return self._question(True, leave, bare)
+
+    def name_of(self, row: int) -> str:
+        """Id of the body that a kernel names by its row.
+
+        Parameters
+        ----------
+        row : int
+            As `nearest` tells it; -1 for none.
+
+        Returns
+        -------
+        str
+            The id, "" for none.
+        """
+        return self._name(row)
+
     def least(
         self,
         points: "Reals",
@@ -329,7 +362,7 @@ class Scene:
         which = np.empty(count, dtype=np.int64)
         question = self._question(asked, leave, bare)
         limits = np.full(count, enough + radius)
-        with _ONE_AT_A_TIME:
+        with ONE_AT_A_TIME:
             nearest.least_paths(*question, points, starts, limits, gaps, at, which)
         return [
             Least(float(gap) - radius, int(n), self._name(int(w)))
@@ -379,7 +412,7 @@ class Scene:
         at, which = np.empty(count, dtype=np.int64), np.empty(count, dtype=np.int64)
         question = self._question(asked, leave, bare)
         limits = np.full(count, enough + radius)
-        with _ONE_AT_A_TIME:
+        with ONE_AT_A_TIME:
             nearest.along_paths(*question, points, starts, limits, within, gaps, at, which, where)
         return [
             Tightest(
@@ -421,7 +454,7 @@ class Scene:
         gaps, which = np.empty(len(points)), np.empty(len(points), dtype=np.int64)
         question = self._question(asked, leave, bare)
         if len(points) > 4 * _BLOCK:
-            with _ONE_AT_A_TIME:
+            with ONE_AT_A_TIME:
                 nearest.all_points(*question, points, gaps, which, _BLOCK)
         else:
             nearest.each_point(*question, points, gaps, which, 0, len(points))

@@ -1,0 +1,460 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Courses between settings of two hose ends: what they cost and what they meet. Compiled.
+
+A row stands for one setting of one hose end. It holds where the straight after the collar
+ends (0:3), the way the hose leaves there (3:6), the low and high corner of the end itself
+(6:9, 9:12), its cost (12), collar (13:16), corner (16:19) and seat (19:22). SI.
+"""
+
+from math import atan2, cos, inf, isfinite, pi, sin, sqrt
+from typing import TYPE_CHECKING, TypeAlias
+
+import numpy as np
+
+from linewright.base.kernels import njit, prange
+from linewright.routes._curves import FEW, Joined, joined
+from linewright.routes.nearest import Bodies, Flags, Tree, least_of
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+Floats: TypeAlias = "NDArray[np.float64]"
+Whole: TypeAlias = "NDArray[np.int64]"
+
+WIDE = 22
+# A turn of less is none; one of more goes round in a loop, which no builder wants.
+TINY = 1e-6
+LOOP = 1.2 * pi
+# Points of a course that are looked at, at most.
+MOST = 400
+
+
+@njit
+def set_row(f: Floats, s: Floats, straight: float, turn: float, row: Floats) -> None:
+    """One setting: f is origin, out, right and up of the port; s is angle [rad], reach, drop,
+    stick-out and cost of the hose end.
+    """
+    c, d = cos(turn), sin(turn)
+    ct, st = cos(s[0]), sin(s[0])
+    leg = s[2] / st if st > 0.02 else s[2] / 2.0
+    for k in range(3):
+        out, way = f[3 + k], c * f[6 + k] + d * f[9 + k]
+        n = -ct * out - st * way
+        side = ct * way - st * out
+        seat = f[k] + s[3] * out
+        collar = seat - s[1] * n - s[2] * side
+        row[k] = collar - straight * n
+        row[3 + k] = -n
+        row[13 + k] = collar
+        row[16 + k] = seat + leg * out if s[0] > 0.0 else collar
+        row[19 + k] = seat
+        row[6 + k] = min(f[k], row[k], collar, row[16 + k])
+        row[9 + k] = max(f[k], row[k], collar, row[16 + k])
+    row[12] = s[4] + s[1] + straight
+
+
+@njit
+def _span(
+    p: float, along: float, inward: float, turn: float, radius: float
+) -> tuple[float, float, float]:
+    """Low, high and end of an arc along one axis."""
+    end = p + radius * (sin(turn) * along + (1.0 - cos(turn)) * inward)
+    low, high = min(p, end), max(p, end)
+    top = atan2(along, -inward)
+    for _ in range(3):
+        if 0.0 < top < turn:
+            x = p + radius * (sin(top) * along + (1.0 - cos(top)) * inward)
+            low, high = min(low, x), max(high, x)
+        top += pi
+    top = atan2(along, -inward) - pi
+    if 0.0 < top < turn:
+        x = p + radius * (sin(top) * along + (1.0 - cos(top)) * inward)
+        low, high = min(low, x), max(high, x)
+    return low, high, end
+
+
+@njit
+def between(a: Floats, b: Floats, radius: float) -> Joined:
+    """The shortest course from one row to another, for radius 1."""
+    return joined(
+        (b[0] - a[0]) / radius,
+        (b[1] - a[1]) / radius,
+        (b[2] - a[2]) / radius,
+        a[3],
+        a[4],
+        a[5],
+        -b[3],
+        -b[4],
+        -b[5],
+        FEW,
+    )
+
+
+@njit
+def cost(a: Floats, b: Floats, radius: float, box: Floats, w: Floats) -> tuple[float, Joined]:
+    """Cost of the course from one row to another; inf where there is none without a loop.
+
+    ``box`` is the low and high corner of what sticks out anyway; ``w`` what a metre outside
+    that and a bend are worth in metres of hose.
+    """
+    found = between(a, b, radius)
+    run, u1, u2 = found[0], found[1], found[2]
+    if not isfinite(run) or u1 > LOOP or u2 > LOOP:
+        return inf, found
+    ways = (found[3], found[4], found[5])
+    backs = (found[6], found[7], found[8])
+    outside = 0.0
+    for k in range(3):
+        low1, high1, _ = _span(a[k], a[3 + k], ways[k], u1, radius)
+        low2, high2, _ = _span(b[k], b[3 + k], backs[k], u2, radius)
+        low = min(low1, low2, a[6 + k], b[6 + k])
+        high = max(high1, high2, a[9 + k], b[9 + k])
+        outside += max(0.0, box[k] - low) + max(0.0, high - box[3 + k])
+    bends = (u1 > 0.02) + (u2 > 0.02)
+    return run * radius + a[12] + b[12] + w[0] * outside + w[1] * bends, found
+
+
+@njit
+def _straight(p: Floats, n: int, q: Floats, step: float, points: Floats) -> int:
+    """Points after p up to q."""
+    x, y, z = q[0] - p[0], q[1] - p[1], q[2] - p[2]
+    far = sqrt(x * x + y * y + z * z)
+    m = int(far / step) + 1
+    for i in range(1, m + 1):
+        if n >= points.shape[0]:
+            return n
+        t = i / m
+        points[n, 0], points[n, 1], points[n, 2] = p[0] + t * x, p[1] + t * y, p[2] + t * z
+        n += 1
+    return n
+
+
+@njit
+def course(a: Floats, b: Floats, found: Joined, radius: float, step: float, points: Floats) -> int:
+    """Points along a course, with the straights after both collars; how many."""
+    _, u1, u2, bx, by, bz, cx, cy, cz = found
+    points[0, :] = a[13:16]
+    n = _straight(a[13:16], 1, a[0:3], step, points)
+    m = int(u1 * radius / step) + 1 if u1 > TINY else 0
+    for i in range(1, m + 1):
+        t = u1 * i / m
+        s, r = radius * sin(t), radius * (1.0 - cos(t))
+        points[n, 0] = a[0] + s * a[3] + r * bx
+        points[n, 1] = a[1] + s * a[4] + r * by
+        points[n, 2] = a[2] + s * a[5] + r * bz
+        n += 1
+    m = int(u2 * radius / step) + 1 if u2 > TINY else 0
+    last = np.empty(3)
+    for i in range(m, -1, -1):
+        t = u2 * i / m if m else 0.0
+        s, r = radius * sin(t), radius * (1.0 - cos(t))
+        last[0] = b[0] + s * b[3] + r * cx
+        last[1] = b[1] + s * b[4] + r * cy
+        last[2] = b[2] + s * b[5] + r * cz
+        if i == m:
+            n = _straight(points[n - 1], n, last, step, points)
+        elif n < points.shape[0]:
+            points[n, :] = last
+            n += 1
+    if n < points.shape[0]:
+        points[n, :] = b[0:3]
+        n += 1
+    return _straight(b[0:3], n, b[13:16], step, points)
+
+
+@njit
+def clear(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    points: Floats,
+    n: int,
+    keep: float,
+) -> int:
+    """-1 where all points keep that far off; else which body is in the way."""
+    gap, _, who = least_of(b, tree, off, slack, live, points, 0, n, keep)
+    return who if gap < keep else -1
+
+
+@njit
+def end_clear(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    row: Floats,
+    step: float,
+    keep: float,
+) -> int:
+    """The same for a hose end itself, from its seat to its collar."""
+    points = np.empty((64, 3))
+    points[0, :] = row[19:22]
+    n = _straight(row[19:22], 1, row[16:19], step, points)
+    n = _straight(row[16:19], n, row[13:16], step, points)
+    return clear(b, tree, off, slack, live, points, n, keep)
+
+
+@njit
+def _tried(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    one: Floats,
+    two: Floats,
+    found: Joined,
+    radius: float,
+    keep: float,
+    step: float,
+    points: Floats,
+) -> int:
+    n = course(one, two, found, radius, step, points)
+    return clear(b, tree, off, slack, live, points, n, keep)
+
+
+@njit
+def _refined(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    live_a: Flags,
+    live_b: Flags,
+    fa: Floats,
+    fb: Floats,
+    sa: Floats,
+    sb: Floats,
+    leads: Floats,
+    begin: Floats,
+    radius: float,
+    keep: float,
+    step: float,
+    box: Floats,
+    w: Floats,
+    points: Floats,
+) -> None:
+    """Turn both elbows downhill from ``begin`` (turn A, turn B, cost) while the course is clear."""
+    one, two = np.empty(WIDE), np.empty(WIDE)
+    size = leads[2]
+    while size > leads[3]:
+        moved = False
+        for k in range(8):
+            da = size * (1 if k in (0, 4, 5) else -1 if k in (1, 6, 7) else 0)
+            db = size * (1 if k in (2, 4, 6) else -1 if k in (3, 5, 7) else 0)
+            if (da != 0.0 and sa[0] == 0.0) or (db != 0.0 and sb[0] == 0.0):
+                continue
+            set_row(fa, sa, leads[0], begin[0] + da, one)
+            set_row(fb, sb, leads[1], begin[1] + db, two)
+            value, found = cost(one, two, radius, box, w)
+            if value >= begin[2] - 1e-6:
+                continue
+            if tree.order.shape[0]:
+                if end_clear(b, tree, off, slack, live_a, one, step, keep) >= 0:
+                    continue
+                if end_clear(b, tree, off, slack, live_b, two, step, keep) >= 0:
+                    continue
+                if (
+                    _tried(
+                        b, tree, off, slack, live, one, two, found, radius, keep, step, points
+                    )
+                    >= 0
+                ):
+                    continue
+            begin[0], begin[1], begin[2] = begin[0] + da, begin[1] + db, value
+            moved = True
+            break
+        if not moved:
+            size *= 0.5
+
+
+@njit
+def one_pair(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    live_a: Flags,
+    live_b: Flags,
+    fa: Floats,
+    fb: Floats,
+    sa: Floats,
+    sb: Floats,
+    leads: Floats,
+    ones: Floats,
+    turns_a: Floats,
+    ok_a: Flags,
+    twos: Floats,
+    turns_b: Floats,
+    ok_b: Flags,
+    radius: float,
+    keep: float,
+    step: float,
+    box: Floats,
+    w: Floats,
+    answer: Floats,
+    tried: int,
+) -> None:
+    """Best clear course of one pair of hose ends: turn A, turn B, cost, state, who blocks.
+
+    State 0: there is no course without a loop; 1: each is blocked; 2: found.
+    """
+    m, n = ones.shape[0], twos.shape[0]
+    points = np.empty((MOST, 3))
+    values = np.full(m * n, inf)
+    for i in range(m):
+        for j in range(n):
+            values[i * n + j] = cost(ones[i], twos[j], radius, box, w)[0]
+    order = np.argsort(values, kind="mergesort")
+    answer[2], answer[3], answer[4] = inf, 0.0, -1.0
+    kept = 0
+    at_i, at_j = np.zeros(3, np.int64), np.zeros(3, np.int64)
+    begin = np.empty(3)
+    looked = 0
+    for k in order:
+        if not isfinite(values[k]) or kept >= 3 or looked >= tried:
+            break
+        i, j = k // n, k % n
+        new = True
+        for p in range(kept):
+            di, dj = abs(i - at_i[p]), abs(j - at_j[p])
+            if min(di, m - di) <= 1 and min(dj, n - dj) <= 1:
+                new = False
+        if not new:
+            continue
+        if kept and values[k] > answer[2] + 0.25 * radius + 0.1:
+            break
+        if tree.order.shape[0]:
+            looked += 1
+            who = -1
+            if not ok_a[i] or not ok_b[j]:
+                who = -2
+            else:
+                found = between(ones[i], twos[j], radius)
+                who = _tried(
+                    b, tree, off, slack, live, ones[i], twos[j], found, radius, keep, step, points
+                )
+            if who != -1:
+                if answer[3] < 1.0 or (answer[4] < 0.0 and who >= 0):
+                    answer[3], answer[4] = 1.0, who
+                continue
+        at_i[kept], at_j[kept] = i, j
+        kept += 1
+        begin[0], begin[1], begin[2] = turns_a[i], turns_b[j], values[k]
+        _refined(
+            b,
+            tree,
+            off,
+            slack,
+            live,
+            live_a,
+            live_b,
+            fa,
+            fb,
+            sa,
+            sb,
+            leads,
+            begin,
+            radius,
+            keep,
+            step,
+            box,
+            w,
+            points,
+        )
+        if begin[2] < answer[2] - 1e-9:
+            answer[0], answer[1], answer[2], answer[3] = begin[0], begin[1], begin[2], 2.0
+
+
+@njit(parallel=True)
+def all_pairs(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    live_a: Flags,
+    live_b: Flags,
+    fa: Floats,
+    fb: Floats,
+    sa: Floats,
+    sb: Floats,
+    leads: Floats,
+    ones: Floats,
+    turns_a: Floats,
+    ok_a: Flags,
+    first_a: Whole,
+    twos: Floats,
+    turns_b: Floats,
+    ok_b: Flags,
+    first_b: Whole,
+    radius: float,
+    keep: float,
+    step: float,
+    box: Floats,
+    w: Floats,
+    answers: Floats,
+    tried: int,
+) -> None:
+    """`one_pair` for each pair of shapes, on all cores."""
+    n = first_b.shape[0] - 1
+    for p in prange((first_a.shape[0] - 1) * n):
+        i, j = p // n, p % n
+        one_pair(
+            b,
+            tree,
+            off,
+            slack,
+            live,
+            live_a,
+            live_b,
+            fa,
+            fb,
+            sa[i],
+            sb[j],
+            leads,
+            ones[first_a[i] : first_a[i + 1]],
+            turns_a[first_a[i] : first_a[i + 1]],
+            ok_a[first_a[i] : first_a[i + 1]],
+            twos[first_b[j] : first_b[j + 1]],
+            turns_b[first_b[j] : first_b[j + 1]],
+            ok_b[first_b[j] : first_b[j + 1]],
+            radius,
+            keep,
+            step,
+            box,
+            w,
+            answers[p],
+            tried,
+        )
+
+
+@njit
+def settings(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    f: Floats,
+    shapes: Floats,
+    straight: float,
+    turns: Floats,
+    which: Whole,
+    step: float,
+    keep: float,
+    rows: Floats,
+    ok: Flags,
+) -> None:
+    """Rows of all settings of one end, and whether the hose end itself stands clear."""
+    for i in range(rows.shape[0]):
+        set_row(f, shapes[which[i]], straight, turns[i], rows[i])
+        ok[i] = (
+            tree.order.shape[0] == 0
+            or end_clear(b, tree, off, slack, live, rows[i], step, keep) < 0
+        )
