@@ -2,6 +2,7 @@
 """Gaps between hoses and bodies: against the independent formulas of `tests.dense_check`."""
 
 from dataclasses import replace
+from itertools import permutations
 from math import inf, pi, sqrt
 from pathlib import Path
 
@@ -188,13 +189,47 @@ def test_travel_of_a_body_that_is_not_turned_is_exact() -> None:
     assert gap == (pytest.approx(0.12), 0, "wheel")
 
 
-def test_of_two_bodies_equally_far_the_lower_id_is_told_in_any_order() -> None:
-    left, right = box("left", (0.0, -0.3, 0.0)), box("right", (0.0, 0.3, 0.0))
-    far = [box(f"far-{n}", (n + 3.0, 0.0, 0.0)) for n in range(20)]
+@pytest.mark.parametrize("order", [*permutations(range(4))])
+def test_of_bodies_equally_far_the_lower_id_is_told_wherever_it_lies(
+    order: tuple[int, ...],
+) -> None:
+    places = [(0.0, -0.5, 0.0), (0.0, 0.5, 0.0), (-0.5, 0.0, 0.0), (0.5, 0.0, 0.0)]
+    ring = [box(f"b{n}", places[place]) for n, place in enumerate(order)]
+    # More of them, further off, so that the four lie in different branches.
+    far = [box(f"far-{n:02}", (0.7 * (n % 5 - 2), 0.7 * (n // 5 - 2), 0.9)) for n in range(25)]
     points = np.zeros((1, 3))
 
-    for bodies in ([left, right], [right, left], [right, *far, left]):
-        assert Scene.build(bodies).least(points, 0.05).body == "left"
+    assert Scene.build([*far, *ring]).least(points, 0.05).body == "b0"
+    assert Scene.build([*reversed(ring), *far]).gaps(points)[1] == [0]
+
+
+def test_what_many_bodies_ask_is_looked_for_as_far_as_the_most_of_it() -> None:
+    rng = np.random.default_rng(11)
+    turn = rotation(0.3, 0.2, 0.1)
+    bodies: list[Obstacle] = [
+        Solid(
+            f"b{n:03}",
+            Shape.BOX,
+            tuple(rng.uniform(-1.0, 1.0, 3)),
+            turn,
+            tuple(rng.uniform(0.02, 0.1, 3)),
+            clearance=float(rng.choice([0.0, 0.01, 0.3])),
+            rides=("chassis", "engine")[n % 2],
+        )
+        for n in range(120)
+    ]
+    points = rng.uniform(-1.5, 1.5, (500, 3))
+    scene = Scene.build(bodies, moved={"engine": 0.2})
+    moved = {"engine": 0.2}
+    expected = np.min(
+        [
+            dense_check.gaps(body, points, 0.0, moved.get(body.rides, 0.0)) - body.clearance
+            for body in bodies
+        ],
+        axis=0,
+    )
+
+    assert scene.gaps(points, asked=True)[0] == pytest.approx(expected, abs=1e-9)
 
 
 def test_an_empty_scene_lets_everything_pass() -> None:
@@ -230,6 +265,15 @@ def test_a_hose_passes_a_wall_only_through_its_hole() -> None:
 
     assert scene.least_along(hole, 0.015).gap == pytest.approx(0.005)
     assert scene.least_along(beside, 0.015).gap < 0.0
+
+
+def test_in_the_sheet_beside_a_hole_the_way_out_may_be_the_hole() -> None:
+    plate = Wall(
+        "plate", (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), 0.02, None, (Opening((0.0, 0.0, 0.0), 0.05),)
+    )
+    points = np.array([[0.0, 0.054, 0.0], [0.0, 0.0, 0.07], [0.007, 0.056, 0.0]])
+
+    assert Scene.build([plate]).gaps(points)[0] == pytest.approx([-0.004, -0.01, -0.003])
 
 
 def test_sizes_that_are_no_sizes_are_refused() -> None:
