@@ -54,6 +54,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "no-filter": _WARN,  # no fine filter on the pressure side
         "no-mate": _STOP,  # two ends put together do not mate
         "no-room": _STOP,  # chain stands out further than there is room
+        "no-route": _STOP,  # no course was found for a hose whose ends are placed
         "no-strainer": _STOP,  # no strainer before the pump
         "no-thermostat": _ASK,  # oil cooler without thermostat or bypass
         "open-angle": _ASK,  # hose-end angle left open
