@@ -154,7 +154,18 @@ def _thinned(
 
 
 def hidden_marks(one: Stretch) -> list[Mark]:
-    """A stretch behind a body: its two edges dashed. [mm]"""
+    """A stretch behind a body: its two edges dashed. [mm]
+
+    Parameters
+    ----------
+    one : Stretch
+        The stretch.
+
+    Returns
+    -------
+    list of Mark
+        Strokes.
+    """
     hose = one.hose
     if _is_end_on(one):
         return [Circle(one.points[0], one.width / 2, Ink.HIDDEN, hose.id, hose.system)]
@@ -242,9 +253,9 @@ def crossings(drawn: Sequence[Stretch]) -> list[Crossing]:
 
     rows: list[tuple[float, float, float, float]] = []
     known: list[tuple[int, float, float, float, float]] = []
-    for number, one in enumerate(drawn):
+    for number, part in enumerate(drawn):
         run = 0.0
-        for (a, b), (na, nb) in zip(pairwise(one.points), pairwise(one.near), strict=True):
+        for (a, b), (na, nb) in zip(pairwise(part.points), pairwise(part.near), strict=True):
             far = hypot(b[0] - a[0], b[1] - a[1])
             rows.append((*a, b[0] - a[0], b[1] - a[1]))
             known.append((number, run, far, na, nb))

@@ -211,7 +211,22 @@ _PARTS_INCH = (0.125, 0.25, 0.5, 1, 2, 3, 5, 6, 10, 12, 20, 25, 50, 100, 200, 50
 
 
 def hose_sample(a: Point, b: Point, width: float, system: str, letter: str) -> list[Mark]:
-    """A stretch of hose for the legend. [mm]"""
+    """A stretch of hose for the legend.
+
+    Parameters
+    ----------
+    a, b : tuple of float
+        Its ends. [mm]
+    width : float
+        Its width. [mm]
+    system, letter : str
+        Letters of its system and of its line type.
+
+    Returns
+    -------
+    list of Mark
+        Strokes.
+    """
     marks: list[Mark] = [Polyline((a, b), Ink.HOSE, system=system, width=width)]
     if width > 1.0:
         core = width - 0.5
@@ -370,7 +385,22 @@ def port_marks(at: Point, out: Point | None, toward: float, about: str) -> list[
 
 
 def pointer(at: Point, words: str, to_left: bool) -> list[Mark]:
-    """An arrow with a word, as "front". [mm]"""
+    """An arrow with a word, as "front".
+
+    Parameters
+    ----------
+    at : tuple of float
+        Where its tail is. [mm]
+    words : str
+        What it says.
+    to_left : bool
+        Which way it points.
+
+    Returns
+    -------
+    list of Mark
+        Arrow and word.
+    """
     x, y = at
     step = -1.0 if to_left else 1.0
     tip = (x + step * 9.0, y)
