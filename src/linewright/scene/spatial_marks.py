@@ -15,6 +15,20 @@ from linewright.scene.spatial_things import Slab, Space
 
 
 def slab_corners(slab: Slab, wide: float, high: float) -> list[Vector]:
+    """Corners of a wall in the car.
+
+    Parameters
+    ----------
+    slab : Slab
+        The wall.
+    wide, high : float
+        How far it goes each way along its two directions. [m]
+
+    Returns
+    -------
+    list of Vector
+        Eight corners. [m]
+    """
     half = slab.thickness / 2.0
     return [
         tuple(  # type: ignore[misc]
@@ -33,20 +47,7 @@ def slab_corners(slab: Slab, wide: float, high: float) -> list[Vector]:
 def extents(
     space: Space, eye: Eye, bodies: Sequence[Seen]
 ) -> tuple[float, float, float, float] | None:
-    """Corners of a wall in the car.
-
-    Parameters
-    ----------
-    slab : Slab
-        The wall.
-    wide, high : float
-        How far it goes each way along its two directions. [m]
-
-    Returns
-    -------
-    list of Vector
-        Eight corners. [m]
-
+    """Left, right, low and high end of all that is shown.
 
     Parameters
     ----------
@@ -60,7 +61,7 @@ def extents(
     Returns
     -------
     tuple of float or None
-        None where nothing is shown.
+        None where nothing is shown. [m]
     """
     flat: list[Point] = [p for body in bodies for p in body.outline]
     for zone in space.zones:
@@ -134,6 +135,21 @@ def _cut(outline: Sequence[Point], room: Box) -> tuple[Point, ...]:
 
 
 def body_marks(bodies: Sequence[Seen], view: Frame) -> list[Mark]:
+    """Bodies on paper, nearer over farther.
+
+    Parameters
+    ----------
+    bodies : Sequence of Seen
+        Bodies as they are seen.
+    view : Frame
+        Scale and place.
+
+    Returns
+    -------
+    list of Mark
+        The nearest last; then all outlines dashed.
+    """
+
     def on_paper(row: Sequence[Point]) -> tuple[Point, ...]:
         return tuple(view.paper(p) for p in row)
 
@@ -147,6 +163,22 @@ def body_marks(bodies: Sequence[Seen], view: Frame) -> list[Mark]:
 
 
 def slab_marks(slab: Slab, eye: Eye, view: Frame) -> list[Mark]:
+    """A wall on paper.
+
+    Parameters
+    ----------
+    slab : Slab
+        The wall.
+    eye : Eye
+        From where.
+    view : Frame
+        Scale and place.
+
+    Returns
+    -------
+    list of Mark
+        A stroke where it is seen from its edge, else its outline and holes.
+    """
     outline = clipped(slab, eye, view)
     if not outline or len(outline) < 3:
         return []
@@ -169,6 +201,22 @@ def slab_marks(slab: Slab, eye: Eye, view: Frame) -> list[Mark]:
 
 
 def dot_marks(space: Space, eye: Eye, view: Frame) -> list[Group]:
+    """Ports on paper.
+
+    Parameters
+    ----------
+    space : Space
+        What has a place.
+    eye : Eye
+        From where.
+    view : Frame
+        Scale and place.
+
+    Returns
+    -------
+    list of Group
+        One a port.
+    """
     groups = []
     for port in space.dots:
         out = port.out

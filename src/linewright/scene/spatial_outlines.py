@@ -328,7 +328,7 @@ def hatched(outline: Sequence[Flat], angle: float, gap: float) -> list[tuple[Fla
     angle : float
         Of the strokes. [rad]
     gap : float
-        Between two, in the unit of the corners.
+        Between two, in the unit of the corners. [-]
 
     Returns
     -------
