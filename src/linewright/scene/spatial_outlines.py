@@ -109,8 +109,8 @@ def _rings(solid: Solid) -> list[tuple[float, float]]:
     straight = max(0.0, half - radius)
     steps = 8
     lower = [
-        (radius * sin(pi / 2 * i / steps), -straight - radius * cos(pi / 2 * i / steps))
-        for i in range(1, steps + 1)
+        (radius * max(sin(pi / 2 * i / steps), 1e-3), -straight - radius * cos(pi / 2 * i / steps))
+        for i in range(steps + 1)
     ]
     return [*lower, *((r, -z) for r, z in lower[::-1])]
 
