@@ -44,11 +44,23 @@ class Pocket:
     depth: float
 
 
-def _outlet(end: Setting) -> Vector:
-    """The way from the seat into the port."""
+def outlet(end: Setting) -> Vector:
+    """The way from the seat of a hose end into its port.
+
+    Parameters
+    ----------
+    end : Setting
+        The hose end as it stands.
+
+    Returns
+    -------
+    Vector
+        Unit, against the way that the port points.
+    """
     bend = radians(end.shape.angle)
     c, s = cos(bend), sin(bend)
-    return unit(tuple(c * n + s * w for n, w in zip(end.n, end.side, strict=True)))  # type: ignore[arg-type]
+    n, w = end.n, end.side
+    return unit((c * n[0] + s * w[0], c * n[1] + s * w[1], c * n[2] + s * w[2]))
 
 
 def legs(end: Setting) -> tuple[Vector, ...]:
@@ -75,13 +87,13 @@ def legs(end: Setting) -> tuple[Vector, ...]:
     """
     shape = end.shape
     seat = ahead(ahead(end.collar, end.n, shape.reach), end.side, shape.drop)
-    outlet = _outlet(end)
-    port = ahead(seat, outlet, shape.stick_out)
+    into = outlet(end)
+    port = ahead(seat, into, shape.stick_out)
     bend = radians(shape.angle)
     if shape.angle == 0:
         return _apart((port, end.collar))
     if sin(bend) > 0.02:
-        return _apart((port, ahead(seat, outlet, -shape.drop / sin(bend)), end.collar))
+        return _apart((port, ahead(seat, into, -shape.drop / sin(bend)), end.collar))
     # A half turn: two quarter turns as far out as its bow stands over the longer leg.
     out = max(shape.reach, 0.0) + shape.drop / 2.0
     first = ahead(end.collar, end.n, out)
