@@ -8,7 +8,7 @@ from math import ceil, cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
 from linewright.scene.drawing import Box, Pen, Point, Text
-from linewright.scene.text import ASCENT, DESCENT, set_text, text_width
+from linewright.scene.text import set_text, text_width
 
 if TYPE_CHECKING:
     import numpy as np
@@ -26,6 +26,10 @@ _WAYS = 24
 _COVERS, _FAR, _CROSSES, _SHORTER = 60.0, 0.5, 0.8, 2.0
 
 Segment = tuple[Point, Point]
+
+#: How far letters reach above the baseline, and how high they are in all. [em]
+_ASCENT = -Text((0.0, 0.0), "", 1.0, 0.0).box.top
+_HIGH = Text((0.0, 0.0), "", 1.0, 0.0).box.height
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +143,7 @@ class _Board:
 
 
 def _box(centre: Point, width: float, size: float) -> Box:
-    half = (ASCENT + DESCENT) * size / 2
+    half = _HIGH * size / 2
     return Box(centre[0] - width / 2, centre[1] - half, centre[0] + width / 2, centre[1] + half)
 
 
@@ -147,7 +151,7 @@ def _outside(
     want: Want, width: float, board: _Board, extra: float
 ) -> list[tuple[float, Box, Segment | None]]:
     found = []
-    half = (ASCENT + DESCENT) * want.size / 2
+    half = _HIGH * want.size / 2
     for at, radius, cost in want.places:
         for way in range(_WAYS):
             c, s = cos(2 * pi * way / _WAYS), sin(2 * pi * way / _WAYS)
@@ -180,7 +184,7 @@ def _within(
     want: Want, width: float, board: _Board, extra: float
 ) -> list[tuple[float, Box, Segment | None]]:
     room = want.inside
-    high = (ASCENT + DESCENT) * want.size
+    high = _HIGH * want.size
     if room is None or width + 1.2 > room.width or high + 0.8 > room.height:
         return []
     found: list[tuple[float, Box, Segment | None]] = []
@@ -241,7 +245,7 @@ def set_labels(
         _, number, box, leader = best
         text = set_text(
             want.wordings[number],
-            (box.left, box.top + ASCENT * want.size),
+            (box.left, box.top + _ASCENT * want.size),
             want.size,
             bold=want.bold,
             pen=want.pen,

@@ -118,6 +118,17 @@ def measure(
     raise typer.Exit(work(car, out, paper))
 
 
+@app.command()
+def route(
+    car: Document,
+    line: Annotated[str, typer.Argument(metavar="LINE", help="Number of a line, as O07.")],
+) -> None:
+    """Explain one line in space: the ends tried, why others fail, where it is tight."""
+    from linewright.faces.cli.route import route as work
+
+    raise typer.Exit(work(car, line))
+
+
 def run() -> None:
     """Run the command line; print refusals plainly, let a bug keep its traceback."""
     from linewright.base.errors import LinewrightError, MissingToolError
