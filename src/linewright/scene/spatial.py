@@ -93,6 +93,7 @@ def draw_view(
     date: str = "",
     sheet: int = 1,
     of: int = 1,
+    show: str = "metric",
 ) -> Drawing | None:
     """Draw the car to a standard scale on A3, from one side.
 
@@ -106,6 +107,8 @@ def draw_view(
         For the title block.
     sheet, of : int
         Number of the sheet, and of all sheets.
+    show : str
+        ``metric`` or ``inch``: which scales, and which rulers.
 
     Returns
     -------
@@ -117,7 +120,7 @@ def draw_view(
     ends_at = extents(space, eye, bodies)
     if ends_at is None:
         return None
-    place = frame(_SHEET, *ends_at)
+    place = frame(_SHEET, *ends_at, show=show)
     lines = {
         hose.id: hose_stretches(hose, eye, bodies, place.paper, place.ratio) for hose in space.hoses
     }
@@ -150,7 +153,7 @@ def draw_view(
             marks.append(Polyline(label.leader, Ink.RULER, label.id))
         groups.append(Group(f"label-{label.id}", (*marks, label.text)))
     groups.append(Group("pointers", tuple(arrows)))
-    groups.append(rulers(place, *_AXES[view], (1, 1)))
+    groups.append(rulers(place, *_AXES[view]))
     groups.append(_note(space, view, room))
     groups.append(_legend(space, every, slabs, ends))
     groups.append(scale_bars(_SHEET, place.ratio))

@@ -23,8 +23,11 @@ from linewright.scene.paper import FOOT, MARGIN, TITLE_WIDTH, Sheet, arrowhead
 from linewright.scene.spatial_outlines import hatched
 from linewright.scene.text import set_text, shortened
 
-#: Scales 1:n of drawings (ISO 5455), the largest picture first. [-]
-SCALES = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
+#: Scales 1:n of drawings, the largest picture first [-]: those of ISO 5455 with 1:15 and 1:25
+#: between, which it leaves for where the next would be too small; and those of rules in feet
+#: and inches, where 1:12 is an inch to the foot.
+SCALES = (1, 2, 5, 10, 15, 20, 25, 50, 100, 200, 500, 1000)
+SCALES_INCH = (1, 2, 4, 8, 12, 24, 48, 96, 192, 384, 768)
 
 #: Room for rulers at the top and left, for words at the foot, and for labels all round. [mm]
 RULER, WORDS, AIR = 6.0, 8.5, 7.0
@@ -50,6 +53,7 @@ class Frame:
     ratio: int
     zero: Point
     room: Box
+    is_inch: bool = False
 
     def paper(self, point: Point) -> Point:
         """Place on paper of a place of the view. [m] to [mm]"""
@@ -57,7 +61,9 @@ class Frame:
         return self.zero[0] + point[0] * factor, self.zero[1] - point[1] * factor
 
 
-def frame(sheet: Sheet, left: float, right: float, low: float, high: float) -> Frame:
+def frame(
+    sheet: Sheet, left: float, right: float, low: float, high: float, *, show: str = "metric"
+) -> Frame:
     """Largest standard scale at which a view fits a sheet, in the middle of it.
 
     Parameters
@@ -66,6 +72,8 @@ def frame(sheet: Sheet, left: float, right: float, low: float, high: float) -> F
         The sheet.
     left, right, low, high : float
         Extents of the view. [m]
+    show : str
+        ``metric`` or ``inch``.
 
     Returns
     -------
@@ -76,13 +84,14 @@ def frame(sheet: Sheet, left: float, right: float, low: float, high: float) -> F
     --------
     >>> a3 = Sheet("A3", 420.0, 297.0, 1.0)
     >>> frame(a3, 0.0, 0.4, 0.0, 0.4).ratio, frame(a3, -0.4, 3.8, -0.9, 0.9).ratio
-    (2, 20)
+    (2, 15)
     """
     room = sheet.room
     inner = Box(room.left + RULER, room.top + RULER, room.right, room.bottom - WORDS)
     wide, high_ = inner.width - 2 * AIR, inner.height - 2 * AIR
-    ratio = SCALES[-1]
-    for each in SCALES:
+    scales = SCALES_INCH if show == "inch" else SCALES
+    ratio = scales[-1]
+    for each in scales:
         if (right - left) * 1000 / each <= wide and (high - low) * 1000 / each <= high_:
             ratio = each
             break
@@ -91,18 +100,20 @@ def frame(sheet: Sheet, left: float, right: float, low: float, high: float) -> F
         (inner.left + inner.right) / 2 - (left + right) / 2 * factor,
         (inner.top + inner.bottom) / 2 + (low + high) / 2 * factor,
     )
-    return Frame(ratio, zero, inner)
+    return Frame(ratio, zero, inner, show == "inch")
 
 
-def _step(ratio: int, least: float) -> int:
-    """Round number of mm of the car that is at least so long on paper."""
-    for step in (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000):
-        if step / ratio >= least:
-            return step
-    return 100_000
+def _step(ratio: float, steps: Sequence[int], least: float) -> int:
+    """Round number of units of the car that is at least so long on paper."""
+    return next((step for step in steps if step / ratio >= least), steps[-1])
 
 
-def rulers(view: Frame, across: str, upwards: str, signs: tuple[int, int]) -> Group:
+#: Long marks of the rulers: their distance in the unit, and how many short ones that makes.
+_STEPS = (5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000)
+_STEPS_INCH = (1, 2, 6, 12, 24, 48, 120, 240)
+
+
+def rulers(view: Frame, across: str, upwards: str) -> Group:
     """Marks of the car's axes along the top and the left edge.
 
     Parameters
@@ -111,8 +122,6 @@ def rulers(view: Frame, across: str, upwards: str, signs: tuple[int, int]) -> Gr
         Scale and place.
     across, upwards : str
         Names of the axes.
-    signs : tuple of int
-        1 or -1 where the axis runs against the paper.
 
     Returns
     -------
@@ -121,29 +130,32 @@ def rulers(view: Frame, across: str, upwards: str, signs: tuple[int, int]) -> Gr
     """
     marks: list[Mark] = []
     room = view.room
-    big = _step(view.ratio, 18.0)
-    small = big / 5
+    unit, one = ("in", INCH) if view.is_inch else ("mm", 1.0)
+    ratio = view.ratio / one
+    big = _step(ratio, _STEPS_INCH if view.is_inch else _STEPS, 18.0)
+    parts = next(n for n in (5, 6, 4, 2, 1) if big % n == 0 or n == 1)
+    small = big / parts
     marks.append(Polyline(((room.left, room.top), (room.right, room.top)), Ink.RULER))
     marks.append(Polyline(((room.left, room.top), (room.left, room.bottom)), Ink.RULER))
-    first = ceil((room.left - view.zero[0]) * view.ratio / small)
-    last = floor((room.right - view.zero[0]) * view.ratio / small)
+    first = ceil((room.left - view.zero[0]) * ratio / small)
+    last = floor((room.right - view.zero[0]) * ratio / small)
     for k in range(first, last + 1):
-        x = view.zero[0] + k * small / view.ratio
-        long = k % 5 == 0
+        x = view.zero[0] + k * small / ratio
+        long = k % parts == 0
         marks.append(Polyline(((x, room.top), (x, room.top - (1.8 if long else 0.9))), Ink.RULER))
         if long and room.left + 6 < x < room.right - 8:
-            text = f"{k * small * signs[0]:.0f}"
+            text = f"{k * small:.0f}"
             marks.append(
                 set_text(text, (x, room.top - 2.4), 2.3, anchor=Anchor.MIDDLE, pen=Pen.QUIET)
             )
-    first = ceil((view.zero[1] - room.bottom) * view.ratio / small)
-    last = floor((view.zero[1] - room.top) * view.ratio / small)
+    first = ceil((view.zero[1] - room.bottom) * ratio / small)
+    last = floor((view.zero[1] - room.top) * ratio / small)
     for k in range(first, last + 1):
-        y = view.zero[1] - k * small / view.ratio
-        long = k % 5 == 0
+        y = view.zero[1] - k * small / ratio
+        long = k % parts == 0
         marks.append(Polyline(((room.left, y), (room.left - (1.8 if long else 0.9), y)), Ink.RULER))
         if long and room.top + 6 < y < room.bottom - 6:
-            text = f"{k * small * signs[1]:.0f}"
+            text = f"{k * small:.0f}"
             marks.append(
                 set_text(
                     text,
@@ -154,9 +166,11 @@ def rulers(view: Frame, across: str, upwards: str, signs: tuple[int, int]) -> Gr
                     pen=Pen.QUIET,
                 )
             )
-    marks.append(set_text(f"{across} mm", (room.right, room.top - 2.4), 2.3, anchor=Anchor.END))
+    marks.append(set_text(f"{across} {unit}", (room.right, room.top - 2.4), 2.3, anchor=Anchor.END))
     marks.append(
-        set_text(f"{upwards} mm", (room.left - 2.4, room.top), 2.3, anchor=Anchor.END, upwards=True)
+        set_text(
+            f"{upwards} {unit}", (room.left - 2.4, room.top), 2.3, anchor=Anchor.END, upwards=True
+        )
     )
     return Group("rulers", tuple(marks), "Rulers")
 

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """A drawing as SVG: millimetres, one style sheet, the same bytes each time."""
 
+from dataclasses import replace
 from html import escape
 
 from linewright.scene.drawing import (
@@ -97,7 +98,7 @@ def _spatial_style(drawing: Drawing, dark: bool) -> list[str]:
     rules = [f".{ink.value}{{{rule}}}" for ink, rule in plain.items() if ink in used]
     if any(isinstance(m, Text) and m.is_clear for m in drawing.marks):
         rules.append(
-            f".clear{{paint-order:stroke;stroke:{c['ground']};stroke-width:0.9;"
+            f".clear{{fill:{c['ground']};stroke:{c['ground']};stroke-width:0.9;"
             "stroke-linejoin:round}"
         )
     letters = {m.system for m in drawing.marks if isinstance(m, Polyline | Circle) and m.system}
@@ -153,12 +154,17 @@ def _mark(mark: Mark) -> str:
             f'<rect class="{_classes(mark)}" x="{_number(b.left)}" y="{_number(b.top)}" '
             f'width="{_number(b.width)}" height="{_number(b.height)}"/>'
         )
+    if mark.is_clear:
+        # The rim of the whole word first: some readers would paint that of one letter over the
+        # letter before it.
+        plain = replace(mark, is_clear=False)
+        return _text(plain, "clear") + _text(plain)
+    return _text(mark)
+
+
+def _text(mark: Text, more: str = "") -> str:
     x, y = mark.at
-    known = (
-        ("b", mark.bold),
-        (mark.pen.value, mark.pen is not Pen.INK),
-        ("clear", mark.is_clear),
-    )
+    known = (("b", mark.bold), (mark.pen.value, mark.pen is not Pen.INK), (more, bool(more)))
     names = [name for name, on in known if on]
     anchor = {Anchor.MIDDLE: "middle", Anchor.END: "end"}.get(mark.anchor)
     attributes = f' class="{" ".join(names)}"' if names else ""

@@ -106,7 +106,13 @@ def write_views(
     size = (0.0, 0.0)
     for number, view in enumerate(View, first):
         drawing = draw_view(
-            space, view, car_name=car.name, revision=car.sha256[:10], sheet=number, of=of
+            space,
+            view,
+            car_name=car.name,
+            revision=car.sha256[:10],
+            sheet=number,
+            of=of,
+            show=car.show,
         )
         if drawing is not None:
             shown.append((view, svg(drawing)))
