@@ -63,9 +63,12 @@ def _straight(a: Reals, b: Reals, step: float) -> Reals:
 
 
 def least_bend(points: Reals) -> float:
-    """Least radius of the circles through three neighbours, spaced evenly anew."""
+    """Least radius of the circles through three neighbours, spaced evenly anew.
+
+    They lie eight steps apart: on chords nearer than that the sagitta of one step would show.
+    """
     far = np.r_[0.0, np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))]
-    even = np.arange(0.0, far[-1], 2e-3)
+    even = np.arange(0.0, far[-1], 8e-3)
     q = np.stack([np.interp(even, far, points[:, k]) for k in range(3)], axis=1)
     a, b, c = q[:-2], q[1:-1], q[2:]
     area = np.linalg.norm(np.cross(b - a, c - a), axis=1)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from linewright.base.kernels import njit, prange
-from linewright.routes._curves import FEW, Joined, joined
+from linewright.routes._curves import FEW, Joined, _seesaw, joined
 from linewright.routes.nearest import Bodies, Flags, Tree, least_of
 
 if TYPE_CHECKING:
@@ -91,13 +91,33 @@ def between(a: Floats, b: Floats, radius: float) -> Joined:
 
 
 @njit
-def cost(a: Floats, b: Floats, radius: float, box: Floats, w: Floats) -> tuple[float, Joined]:
+def aimed(a: Floats, b: Floats, radius: float) -> Joined:
+    """The same by aiming alone: quick, but it may not settle, or not on the shortest."""
+    return _seesaw(
+        1.0,
+        1.0,
+        (b[0] - a[0]) / radius,
+        (b[1] - a[1]) / radius,
+        (b[2] - a[2]) / radius,
+        a[3],
+        a[4],
+        a[5],
+        -b[3],
+        -b[4],
+        -b[5],
+    )
+
+
+@njit
+def cost(
+    a: Floats, b: Floats, radius: float, box: Floats, w: Floats, quick: bool
+) -> tuple[float, Joined]:
     """Cost of the course from one row to another; inf where there is none without a loop.
 
     ``box`` is the low and high corner of what sticks out anyway; ``w`` what a metre outside
-    that and a bend are worth in metres of hose.
+    that and a bend are worth in metres of hose. ``quick`` tries aiming alone.
     """
-    found = between(a, b, radius)
+    found = aimed(a, b, radius) if quick else between(a, b, radius)
     run, u1, u2 = found[0], found[1], found[2]
     if not isfinite(run) or u1 > LOOP or u2 > LOOP:
         return inf, found
@@ -112,6 +132,34 @@ def cost(a: Floats, b: Floats, radius: float, box: Floats, w: Floats) -> tuple[f
         outside += max(0.0, box[k] - low) + max(0.0, high - box[3 + k])
     bends = (u1 > 0.02) + (u2 > 0.02)
     return run * radius + a[12] + b[12] + w[0] * outside + w[1] * bends, found
+
+
+@njit
+def turning(d: Floats, a: Floats, b: Floats) -> float:
+    """About how many radii longer than its chord d a course is for its turns at both ends."""
+    far = sqrt(d[0] * d[0] + d[1] * d[1] + d[2] * d[2])
+    if far < 1e-9:
+        return 0.0
+    bent = 0.0
+    for ahead in (
+        (d[0] * a[3] + d[1] * a[4] + d[2] * a[5]) / far,
+        -(d[0] * b[3] + d[1] * b[4] + d[2] * b[5]) / far,
+    ):
+        # A quarter turn is 0.57 radii longer than its chord, a half turn 3.14.
+        bent += 0.57 * (1.0 - ahead) if ahead > 0.0 else 0.57 - 2.57 * ahead
+    return bent
+
+
+@njit
+def least(a: Floats, b: Floats, radius: float, box: Floats, w: Floats) -> float:
+    """About what a course from one row to another costs at least, without its turns' width."""
+    d, outside = np.empty(3), 0.0
+    for k in range(3):
+        d[k] = b[k] - a[k]
+        outside += max(0.0, box[k] - min(a[6 + k], b[6 + k]))
+        outside += max(0.0, max(a[9 + k], b[9 + k]) - box[3 + k])
+    far = sqrt(d[0] * d[0] + d[1] * d[1] + d[2] * d[2])
+    return far + 0.9 * radius * turning(d, a, b) + a[12] + b[12] + w[0] * outside
 
 
 @njit
@@ -250,7 +298,7 @@ def _refined(
                 continue
             set_row(fa, sa, leads[0], begin[0] + da, one)
             set_row(fb, sb, leads[1], begin[1] + db, two)
-            value, found = cost(one, two, radius, box, w)
+            value, found = cost(one, two, radius, box, w, False)
             if value >= begin[2] - 1e-6:
                 continue
             if tree.order.shape[0]:
@@ -299,27 +347,51 @@ def one_pair(
     w: Floats,
     answer: Floats,
     tried: int,
+    doubts: int,
 ) -> None:
     """Best clear course of one pair of hose ends: turn A, turn B, cost, state, who blocks.
 
-    State 0: there is no course without a loop; 1: each is blocked; 2: found.
+    ``tried`` courses are asked whether they are clear, ``doubts`` are searched all round where
+    aiming is in doubt. State 0: there is no course without a loop; 1: each is blocked; 2: found.
     """
     m, n = ones.shape[0], twos.shape[0]
     points = np.empty((MOST, 3))
     values = np.full(m * n, inf)
+    # Aimed courses first: one with two moderate turns is the shortest. The others are searched
+    # all round when their turn comes.
+    bound = np.full(m * n, inf)
+    exact = np.ones(m * n, np.bool_)
     for i in range(m):
         for j in range(n):
-            values[i * n + j] = cost(ones[i], twos[j], radius, box, w)[0]
-    order = np.argsort(values, kind="mergesort")
+            k = i * n + j
+            values[k], found = cost(ones[i], twos[j], radius, box, w, True)
+            bound[k] = values[k]
+            if (
+                not isfinite(values[k])
+                or found[1] >= 2.0
+                or found[2] >= 2.0
+                or found[1] + found[2] >= 3.2
+            ):
+                exact[k] = False
+                bound[k] = min(values[k], least(ones[i], twos[j], radius, box, w))
     answer[2], answer[3], answer[4] = inf, 0.0, -1.0
     kept = 0
     at_i, at_j = np.zeros(3, np.int64), np.zeros(3, np.int64)
     begin = np.empty(3)
-    looked = 0
-    for k in order:
-        if not isfinite(values[k]) or kept >= 3 or looked >= tried:
+    looked, searched = 0, 0
+    while kept < 3 and looked < tried:
+        k = int(np.argmin(bound))
+        if not isfinite(bound[k]):
             break
         i, j = k // n, k % n
+        if not exact[k]:
+            exact[k] = True
+            if searched < doubts:
+                searched += 1
+                values[k] = cost(ones[i], twos[j], radius, box, w, False)[0]
+            bound[k] = values[k]
+            continue
+        bound[k] = inf
         new = True
         for p in range(kept):
             di, dj = abs(i - at_i[p]), abs(j - at_j[p])
@@ -400,6 +472,7 @@ def all_pairs(
     w: Floats,
     answers: Floats,
     tried: int,
+    doubts: int,
 ) -> None:
     """`one_pair` for each pair of shapes, on all cores."""
     n = first_b.shape[0] - 1
@@ -431,6 +504,7 @@ def all_pairs(
             w,
             answers[p],
             tried,
+            doubts,
         )
 
 

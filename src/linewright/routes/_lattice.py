@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from linewright.base.kernels import njit
-from linewright.routes._courses import LOOP, MOST, WIDE, between, clear, course
+from linewright.routes._courses import LOOP, MOST, WIDE, between, clear, course, turning
 from linewright.routes.nearest import Bodies, Flags, Tree
 
 if TYPE_CHECKING:
@@ -94,18 +94,21 @@ def _pop(heap: Whole, size: int, f: Floats) -> int:
 
 
 @njit
+def _left(x: Floats, goal: Floats, radius: float, d: Floats) -> float:
+    """About how far it is from a pose to a setting of end B."""
+    for k in range(3):
+        d[k] = goal[k] - x[k]
+    far = sqrt(d[0] * d[0] + d[1] * d[1] + d[2] * d[2])
+    return float(far + radius * turning(d, x, goal) + goal[12])
+
+
+@njit
 def _home(x: Floats, goals: Floats, ok: Flags, radius: float) -> float:
-    """Least that is left from a pose to any setting of end B: never more than it is."""
-    best = inf
+    """About the least that is left from a pose to any setting of end B."""
+    best, d = inf, np.empty(3)
     for j in range(goals.shape[0]):
-        if not ok[j]:
-            continue
-        dx, dy, dz = goals[j, 0] - x[0], goals[j, 1] - x[1], goals[j, 2] - x[2]
-        far = sqrt(dx * dx + dy * dy + dz * dz)
-        ahead = dx * x[3] + dy * x[4] + dz * x[5]
-        # A goal behind costs at least the turn towards it.
-        bent = 0.6 * radius * (1.0 - ahead / far) if far > 1e-9 else 0.0
-        best = min(best, far + bent + goals[j, 12])
+        if ok[j]:
+            best = min(best, _left(x, goals[j], radius, d))
     return best
 
 
@@ -170,6 +173,7 @@ def around(
         count += 1
     best, best_node, best_goal = inf, -1, -1
     looked = 0
+    near, apart = np.empty(goals.shape[0]), np.empty(3)
     cell = 0.25 * radius * size
     child = np.empty(6)
     side, other = np.empty(3), np.empty(3)
@@ -179,21 +183,20 @@ def around(
         if f[node] >= best:
             break
         looked += 1
-        # Home from here, to the goals in turn.
+        # Home from here: to the three goals that seem nearest, and one in turn.
         _pose_row(x[node], 1.0, one)
-        tried = 0
-        for k in range(goals.shape[0]):
-            j = (k * 7 + looked * 5) % goals.shape[0]
-            if not ok_b[j]:
+        for j in range(goals.shape[0]):
+            near[j] = _left(x[node], goals[j], radius, apart) if ok_b[j] else inf
+        for tried in range(4):
+            j = int(np.argmin(near)) if tried < 3 else looked % goals.shape[0]
+            if not isfinite(near[j]):
                 continue
+            near[j] = inf
             dx = goals[j, 0] - x[node, 0]
             dy = goals[j, 1] - x[node, 1]
             dz = goals[j, 2] - x[node, 2]
             if g[node] + sqrt(dx * dx + dy * dy + dz * dz) + goals[j, 12] >= best:
                 continue
-            tried += 1
-            if tried > 10:
-                break
             found = between(one, goals[j], radius)
             if not isfinite(found[0]) or found[1] > LOOP or found[2] > LOOP:
                 continue

@@ -27,13 +27,19 @@ if TYPE_CHECKING:
 
 #: What the search remembers between plans: by hose, what it was asked and what came of it. It
 #: changes no answer: a hose is laid again where its ends or a body that it looked at changed.
-Memo = MutableMapping[str, tuple[object, Outcome]]
+Memo = MutableMapping[str, tuple[object, Outcome | Finding]]
 
 #: How often a hose that stands in the way of another is taken up again.
 _TAKEN_UP = 2
 
 #: How far the polyline that stands for a laid hose may be off its centreline. [m]
 _OFF = 0.0005
+
+#: A hose joins its guide so many bend radii in, and if that fails, so many.
+_JOIN = (1.0, 2.5)
+
+#: Lanes of a guide that are open and tried.
+_LANES = 6
 
 #: Bodies nearer to a port than this are asked whether the port itself lies within their gap. [m]
 _AT_PORT = 0.03
@@ -180,16 +186,30 @@ class _Session:
         """One hose among bodies and the hoses that lie already."""
         best: Outcome | None = None
         tasks = self.tasks(span, done, by_id)
-        for task in tasks:
-            outcome = self._laid(task, span)
+        for number, task in enumerate(tasks):
+            outcome = self._laid(task, span, f"{number}" if done else f"alone {number}")
             if outcome.route is not None:
                 return outcome
             best = best or outcome
         assert best is not None
         return best
 
-    def _laid(self, task: Task, span: Span) -> Outcome:
-        key = (
+    def _laid(self, task: Task, span: Span, which: str) -> Outcome:
+        key = self._key(task, span)
+        name = f"{span.id} {which}"
+        kept = self.memo.get(name)
+        if kept is not None and kept[0] == key and isinstance(kept[1], Outcome):
+            return kept[1]
+        self.searched.append(span.id)
+        outcome = lay_line(task)
+        if outcome.route is not None:
+            outcome = replace(outcome, route=replace(outcome.route, holes=span.holes))
+        self.memo[name] = (key, outcome)
+        return outcome
+
+    def _key(self, task: Task, span: Span) -> tuple[object, ...]:
+        """All that the search of a hose depends on."""
+        return (
             replace(task.a, own=frozenset()),
             task.b,
             task.limits,
@@ -201,16 +221,6 @@ class _Session:
             task.scene.obstacles,
             self._moves(span),
         )
-        name = f"{span.id} {len(task.through)} {task.through[:1]}"
-        kept = self.memo.get(name)
-        if kept is not None and kept[0] == key:
-            return kept[1]
-        self.searched.append(span.id)
-        outcome = lay_line(task)
-        if outcome.route is not None:
-            outcome = replace(outcome, route=replace(outcome.route, holes=span.holes))
-        self.memo[name] = (key, outcome)
-        return outcome
 
     def _moves(self, span: Span) -> tuple[tuple[str, float], ...]:
         rides = sorted({solid.rides for solid in self.solids} | {"chassis"})
@@ -273,24 +283,29 @@ class _Session:
         pitch += self.plain + 2.0 * _OFF + 0.002
         ways: list[tuple[tuple[Vector, Vector], ...]] = []
         if guides:
-            for offset in lanes.places(pitch):
-                through = [
-                    pose
-                    for points in guides
-                    for pose in lanes.poses(
-                        lanes.led(lanes.beside(points, offset), a, b, span.limits.bend_radius)
-                    )
-                ]
-                ways.append(tuple(through))
+            for join in _JOIN:
+                for offset in lanes.places(pitch):
+                    through = [
+                        pose
+                        for points in guides
+                        for pose in lanes.poses(
+                            lanes.led(
+                                lanes.beside(points, offset), a, b, join * span.limits.bend_radius
+                            )
+                        )
+                    ]
+                    ways.append(tuple(through))
         ways = list(dict.fromkeys(ways)) or [()]
         reach = (a, b, *(at for way in ways[:1] for at, _ in way))
         scene = self.scene(span, done, by_id, reach)
         bare, leave = self._near_ports(span, scene)
         box = self._box(span, guides)
-        made = []
+        made: list[Task] = []
         for way in ways:
             if way and not self._is_open(scene, span, way, bare, leave):
                 continue
+            if len(made) == _LANES:
+                break
             made.append(self._task(span, scene, box, way, bare, leave))
         return made or [self._task(span, scene, box, ways[0], bare, leave)]
 
@@ -425,7 +440,13 @@ class _Session:
         def widened(name: str, room: float) -> "Scene":
             return self.scene(span, done, by_id, reach, {name: room})
 
-        return no_route(task, span.line, done[span.id], widened, self._smaller(span))
+        key, name = self._key(task, span), f"{span.id} finding"
+        kept = self.memo.get(name)
+        if kept is not None and kept[0] == key and isinstance(kept[1], Finding):
+            return kept[1]
+        found = no_route(task, span.line, done[span.id], widened, self._smaller(span))
+        self.memo[name] = (key, found)
+        return found
 
     def _smaller(self, span: Span) -> tuple[str, Limits] | None:
         """The next smaller size of the same hose."""

@@ -21,6 +21,9 @@ Widened = Callable[[str, float], Scene]
 #: A change of direction that a bung, an elbow or a bracket gives.
 _TILT = 30.0
 
+#: Share of the search that each change is given.
+_EFFORT = 0.3
+
 #: Room that is asked for, in steps. [m]
 _ROOM = (0.01, 0.02, 0.04)
 
@@ -90,6 +93,7 @@ def _ways(
     task: Task, outcome: Outcome, widened: Widened, smaller: tuple[str, Limits] | None
 ) -> Iterator[str]:
     """Changes that free the hose, easiest first; each is tried before it is told."""
+    task = replace(task, effort=_EFFORT)
     if task.a.angle is not None or task.b.angle is not None:
         free = lay_line(replace_sides(task, lambda s: replace(s, angle=None)))
         if free.route is not None:
@@ -99,6 +103,8 @@ def _ways(
                 "or leave the ends open."
             )
     for name in outcome.blocked[:3]:
+        if lay_line(replace(task, scene=widened(name, _ROOM[-1]))).route is None:
+            continue
         for room in _ROOM:
             if lay_line(replace(task, scene=widened(name, room))).route is not None:
                 yield f"It goes with {room * 1e3:.0f} mm more room at {name}."

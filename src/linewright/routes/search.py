@@ -42,6 +42,15 @@ UP: Vector = (0.0, 0.0, 1.0)
 COARSE = 8
 FINEST = radians(2.0)
 
+#: Courses of one pair of ends that are searched all round where aiming is in doubt.
+_DOUBTS = 24
+
+#: Courses of one pair that are asked whether they are clear.
+_TRIED = 24
+
+#: So many of the best pairs are looked at again, from so many places of their elbows.
+_AGAIN, _FINER = 3, 16
+
 #: What a course keeps off beyond its limit while it is looked for between points. [m]
 MARGIN = 0.0015
 
@@ -49,7 +58,7 @@ MARGIN = 0.0015
 TOLD = 0.2
 
 #: Nodes that the way round is looked for among, before it is given up.
-NODES = 1500
+NODES = 1000
 
 #: A null hose end: a pose on the way, where the hose goes on.
 _THROUGH = EndShape(0, 0.0, 0.0, price_index=0.0)
@@ -97,6 +106,7 @@ class Task:
     leave: frozenset[str] = frozenset()
     weights: Weights = field(default_factory=Weights)
     follows: tuple[str, ...] = ()
+    effort: float = 1.0  # share of the search that is spent before it is given up
 
     @cached_property
     def question(self) -> tuple[Any, ...]:
@@ -121,7 +131,9 @@ class Outcome:
 class _End:
     """All coarse settings of one end as arrays, and whether each stands clear."""
 
-    def __init__(self, task: Task, side: Side, straight: float, step: float) -> None:
+    def __init__(
+        self, task: Task, side: Side, straight: float, step: float, places: int = COARSE
+    ) -> None:
         import numpy as np
 
         from linewright.routes import _courses
@@ -143,7 +155,7 @@ class _End:
                 for s in side.shapes
             ]
         )
-        counts = [COARSE if s.angle else 1 for s in side.shapes]
+        counts = [places if s.angle else 1 for s in side.shapes]
         self.first = np.concatenate(([0], np.cumsum(counts))).astype(np.int64)
         self.which = np.repeat(np.arange(len(counts)), counts)
         self.turns = np.concatenate([2.0 * pi / n * np.arange(n) for n in counts])
@@ -201,7 +213,8 @@ def _pose_side(pose: Pose, way: float) -> Side:
     return Side(Frame(at, out, unit(ahead(side, out, -dot(side, out)))), (_THROUGH,))
 
 
-def _pairs(task: Task, a: _End, b: _End, step: float, tried: int = 400) -> list[list[_Best]]:
+def _pairs(task: Task, a: _End, b: _End, step: float, tried: int = _TRIED, doubts: int = _DOUBTS
+) -> list[list[_Best]]:
     import numpy as np
 
     from linewright.routes import _courses
@@ -235,6 +248,7 @@ def _pairs(task: Task, a: _End, b: _End, step: float, tried: int = 400) -> list[
             np.array([w.outside, w.bend]),
             answers,
             tried,
+            doubts,
         )
     n = len(b.side.shapes)
     return [
@@ -244,6 +258,33 @@ def _pairs(task: Task, a: _End, b: _End, step: float, tried: int = 400) -> list[
         ]
         for i in range(len(a.side.shapes))
     ]
+
+
+def _deepened(
+    task: Task, a: _End, b: _End, pairs: list[list[_Best]], step: float
+) -> bool:
+    """Look again at the best pairs, from more places of their elbows; whether there are any."""
+    ranked = sorted(
+        (best.cost, i, j)
+        for i, row in enumerate(pairs)
+        for j, best in enumerate(row)
+        if best.state == 2 and _is_typed(a, i) and _is_typed(b, j)
+    )
+    for _, i, j in ranked[:_AGAIN]:
+        one = _End(
+            task, replace(a.side, shapes=(a.side.shapes[i],)), a.straight, step, _FINER
+        )
+        two = _End(
+            task, replace(b.side, shapes=(b.side.shapes[j],)), b.straight, step, _FINER
+        )
+        # Prices go by the cheapest of all ends, not by the one looked at again.
+        for end, price in ((one, a.shapes[i, 4]), (two, b.shapes[j, 4])):
+            end.rows[:, 12] += price - end.shapes[0, 4]
+            end.shapes[0, 4] = price
+        found = _pairs(task, one, two, step, 256, 8 * _DOUBTS)[0][0]
+        if found.state == 2 and found.cost < pairs[i][j].cost - 1e-9:
+            pairs[i][j] = found
+    return bool(ranked)
 
 
 def _around(
@@ -257,7 +298,7 @@ def _around(
     radius, keep = task.limits.bend_radius, task.limits.outside / 2.0 + MARGIN
     way, told = np.zeros((64, 6)), np.zeros(3, dtype=np.int64)
     ok_a, ok_b = a.allowed(a.side.angle), b.allowed(b.side.angle)
-    for size in (1.0, 0.6):
+    for size in (1.0, 0.6) if task.effort >= 1.0 else (1.0,):
         n = _lattice.around(
             *task.question,
             a.rows,
@@ -270,7 +311,7 @@ def _around(
             np.array(region[0]),
             np.array(region[1]),
             task.weights.bend,
-            NODES,
+            round(NODES * task.effort),
             size,
             way,
             told,
@@ -435,18 +476,16 @@ def lay_line(task: Task) -> Outcome:
     region = _region(task, a, b)
     if not task.through:
         pairs = _pairs(task, a, b, step)
+        if not _deepened(task, a, b, pairs, step) and task.effort >= 1.0:
+            pairs = _pairs(task, a, b, step, COARSE**2, COARSE**2)
         found = _chosen(task, a, b, pairs, [], step)
         if found is not None:
             return replace(found, looked=(region,))
-    poses = _led(task, a, b, step, region)
+    blocked: list[str] = []
+    poses = _led(task, a, b, step, region, blocked)
     if poses is None:
-        names = [o.id for o in task.scene.obstacles]
-        blocked: tuple[str, ...] = ()
-        if not task.through:
-            blocked = _blockers(task, pairs)
-            return Outcome(None, _failed(task, pairs), (region,), blocked)
-        del names
-        return Outcome(None, (), (region,), blocked)
+        band = () if task.through else _failed(task, pairs)
+        return Outcome(None, band, (region,), tuple(dict.fromkeys(blocked)))
     found = _by_halves(task, a, b, poses, step)
     if found is None:
         return Outcome(None, (), (region,), ())
@@ -470,33 +509,46 @@ def _region(task: Task, a: _End, b: _End) -> tuple[Vector, Vector]:
 
 
 def _led(
-    task: Task, a: _End, b: _End, step: float, region: tuple[Vector, Vector]
+    task: Task,
+    a: _End,
+    b: _End,
+    step: float,
+    region: tuple[Vector, Vector],
+    blocked: list[str],
 ) -> list[Pose] | None:
     """Every pose on the way: those it has to pass, and those round what is in the way."""
-    if not task.through:
-        return _around(task, a, b, step, region)
     poses: list[Pose] = []
     before = a
     for pose in task.through:
         there = _End(task, _pose_side(pose, -1.0), 0.0, step)
-        between = _between(task, before, there, step, region)
+        between = _between(task, before, there, step, region, blocked)
         if between is None:
             return None
         poses += [*between, pose]
         before = _End(task, _pose_side(pose, 1.0), 0.0, step)
-    between = _between(task, before, b, step, region)
+    between = _between(task, before, b, step, region, blocked)
     return None if between is None else [*poses, *between]
 
 
 def _between(
-    task: Task, a: _End, b: _End, step: float, region: tuple[Vector, Vector]
+    task: Task,
+    a: _End,
+    b: _End,
+    step: float,
+    region: tuple[Vector, Vector],
+    blocked: list[str],
 ) -> list[Pose] | None:
+    """Poses on the way of one leg; none where it needs none."""
     pairs = _pairs(task, a, b, step)
-    for i, row in enumerate(pairs):
-        for j, best in enumerate(row):
-            if best.state == 2 and _is_typed(a, i) and _is_typed(b, j):
-                return []
-    return _around(task, a, b, step, region)
+    if task.through:
+        for i, row in enumerate(pairs):
+            for j, best in enumerate(row):
+                if best.state == 2 and _is_typed(a, i) and _is_typed(b, j):
+                    return []
+    found = _around(task, a, b, step, region)
+    if found is None:
+        blocked += _blockers(task, pairs)
+    return found
 
 
 def _is_typed(end: _End, shape: int) -> bool:

@@ -217,7 +217,8 @@ def bend_radius(car: Car, line: Line) -> Figure:
         grades.append(size.bend_radius.grade)
         basis = "published radius, to the centreline"
     else:
-        bores = setting(car, "bend-radius-bores")
+        is_clamped = line.construction is Construction.CLAMPED
+        bores = setting(car, "bend-radius-bores-clamped" if is_clamped else "bend-radius-bores")
         bore = max((b.value for b in size.bores), default=od.value)
         value, basis = bores.value * bore, "no radius is published: so many bores"
         grades.append(Grade.PRACTICE)
