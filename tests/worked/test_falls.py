@@ -188,27 +188,38 @@ def test_a_vent_with_a_sag_between_two_higher_points_is_told() -> None:
 
 
 def test_a_bleed_has_to_rise_all_the_way() -> None:
-    dip = Path(((0.0, 0.0, 0.0), (0.3, 0.0, -0.05), (0.6, 0.0, 0.2)), (0.01,))
-    (finding,) = bleed(_line("bleed", Medium.COOLANT), "L01", dip, (LEVEL,))
+    sag = Path(((0.0, 0.0, 0.0), (0.3, 0.0, -0.05), (0.6, 0.0, 0.2)), (0.0001,))
+    (finding,) = bleed(_line("bleed", Medium.COOLANT), "L01", sag, (LEVEL,), 0.005)
 
     assert finding.code == "bleed-dips"
     assert finding.severity is Severity.STOP
-    assert finding.value == "-9.5°"
+    assert finding.reason == (
+        "L01 bleeds air off and has to rise all the way to its tank. In level it falls 50 mm to "
+        "(300, 0, -50) mm: liquid stands there and no more air passes."
+    )
 
 
-def test_a_bleed_that_dips_only_with_the_nose_up_is_a_warning() -> None:
-    # It rises 8° forward; parked 10° nose up, forward is uphill, so look at nose down.
+def test_a_bleed_that_dips_only_on_a_slope_is_a_warning() -> None:
+    # It rises 8° forward; on 10.2° with the nose down it falls by 0.5/cos 8° · sin 2.2° = 19 mm.
     rise = Path(((0.0, 0.0, 0.0), (-0.5, 0.0, 0.5 * tan(radians(8.0)))), ())
-    (finding,) = bleed(_line("bleed", Medium.COOLANT), "L01", rise, CIRCUIT)
+    (finding,) = bleed(_line("bleed", Medium.COOLANT), "L01", rise, CIRCUIT, 0.005)
 
     assert finding.severity is Severity.WARN
-    assert "In nose-down it falls 2.2°" in finding.reason
+    assert finding.value == "19 mm"
+    assert "In nose-down it falls" in finding.reason
 
 
-def test_a_bleed_that_rises_steeply_is_left_alone() -> None:
-    rise = Path(((0.0, 0.0, 0.0), (-0.5, 0.0, 0.3)), ())
+def test_a_bleed_from_a_port_that_points_sidewise_may_start_level() -> None:
+    rise = Path(((0.0, 0.0, 0.0), (0.0, 0.1, 0.0), (0.0, 0.3, 0.3)), (0.05,))
 
-    assert bleed(_line("bleed", Medium.COOLANT), "L01", rise, CIRCUIT) == ()
+    assert bleed(_line("bleed", Medium.COOLANT), "L01", rise, CIRCUIT, 0.005) == ()
+
+
+def test_a_bleed_whose_tank_is_lower_falls_by_that() -> None:
+    fall = Path(((0.0, 0.0, 0.3), (0.0, 0.4, 0.1)), ())
+    (finding,) = bleed(_line("bleed", Medium.COOLANT), "L01", fall, (LEVEL,), 0.005)
+
+    assert finding.value == "200 mm"
 
 
 def test_a_suction_line_over_a_hump_holds_air() -> None:
@@ -227,6 +238,14 @@ def test_a_pump_before_its_tank_lifts_when_the_nose_is_up() -> None:
     assert finding.value == "531 mm"  # 3 m · sin(atan 0.18)
     assert "In nose-up" in finding.reason
     assert "launch" in finding.reason
+
+
+def test_a_small_lift_is_left_alone() -> None:
+    level = Path(((0.5, 0.0, 0.2), (0.0, 0.0, 0.2)), ())
+    slopes = tuple(each for each in CIRCUIT if each.is_held)
+
+    assert lift(_line("suction"), "L01", level, slopes, 0.1) == ()
+    assert len(lift(_line("suction"), "L01", level, slopes, 0.08)) == 1
 
 
 def test_a_pump_under_its_tank_lifts_nothing() -> None:

@@ -11,7 +11,7 @@ from itertools import accumulate
 from math import asin, atan2, cos, hypot, pi, radians, sin
 
 from linewright.base.vectors import Vector, ahead, dot, unit
-from linewright.routes.path import Path, Straight, elements, extremes, point
+from linewright.routes.path import Path, Straight, elements, extremes, length, point
 from linewright.routes.route import Route, Setting
 
 #: Elbows of hose ends stand as corners of this radius; no tape sees the difference. [m]
@@ -207,3 +207,37 @@ def pockets(path: Path, up: Vector, least_depth: float) -> tuple[Pocket, ...]:
         if is_high and depth > least_depth:
             found.append(Pocket(where, along, depth))
     return tuple(found)
+
+
+def dip(path: Path, up: Vector) -> Pocket:
+    """How far a course that should rise falls back from the highest that it had reached.
+
+    Parameters
+    ----------
+    path : Path
+        A course, from its low end.
+    up : Vector
+        Which way is up.
+
+    Returns
+    -------
+    Pocket
+        The place that lies deepest under what went before it; depth 0 where it only rises.
+
+    Examples
+    --------
+    >>> up_and_down = Path(((0, 0, 0), (0.1, 0, 0.2), (0.2, 0, 0.15), (0.3, 0, 0.4)), (1e-4, 1e-4))
+    >>> round(dip(up_and_down, (0, 0, 1)).depth, 3)
+    0.05
+    """
+    up = unit(up)
+    turns = [(e.at, e.along) for e in extremes(path, up)]
+    spots = [(path.corners[0], 0.0), *turns, (path.corners[-1], length(path))]
+    top = dot(path.corners[0], up)
+    worst = Pocket(path.corners[0], 0.0, 0.0)
+    for where, along in spots:
+        height = dot(where, up)
+        top = max(top, height)
+        if top - height > worst.depth:
+            worst = Pocket(where, along, top - height)
+    return worst

@@ -15,7 +15,7 @@ from linewright.base.finding import Finding, Severity
 from linewright.base.vectors import Vector, dot
 from linewright.car.model import Car, Component, Condition, Line, Medium
 from linewright.joints.offered import setting
-from linewright.routes.course import course, pockets
+from linewright.routes.course import course, dip, pockets
 from linewright.routes.downs import LEVEL, WAYS, Proof, downs, head, prove, stops_at
 from linewright.routes.found import at, found, mm
 from linewright.routes.path import Path
@@ -66,12 +66,14 @@ def falls(car: Car, line: Line, route: Route, bore: float | None) -> tuple[Findi
             rise = radians(setting(car, "drain-fall").value)
             return drain(line, route.id, path, conditions, rise)
         case "bleed":
-            return bleed(line, route.id, _towards_tank(car, line, path), conditions)
+            rising = _towards_tank(car, line, path)
+            return bleed(line, route.id, rising, conditions, least_pocket)
         case "vent":
             return vent(line, route.id, path, conditions, least_pocket)
         case "suction" if line.medium is not Medium.AIR:
+            least_lift = setting(car, "suction-lift").value
             found_here = trap(line, route.id, path, conditions, least_pocket)
-            return (*found_here, *lift(line, route.id, path, conditions))
+            return (*found_here, *lift(line, route.id, path, conditions, least_lift))
     if line.medium not in _COOLANTS or line.service in _STILL:
         return ()
     slow = setting(car, "hump-velocity").value
@@ -185,7 +187,7 @@ def stops(path: Path) -> str:
 
 
 def bleed(
-    line: Line, hose: str, path: Path, conditions: tuple[Condition, ...]
+    line: Line, hose: str, path: Path, conditions: tuple[Condition, ...], least_depth: float
 ) -> tuple[Finding, ...]:
     """Prove that a liquid bleed rises all the way.
 
@@ -199,33 +201,33 @@ def bleed(
         The course towards the tank.
     conditions : tuple of Condition
         Where down is; only those that are held count, since no air settles in a passing one.
+    least_depth : float
+        Falls of no more in all are left alone: they are within a tape's doubt. [m]
 
     Returns
     -------
     tuple of Finding
         None, or one ``bleed-dips``: a stop on level ground, a warning on a slope only.
     """
-    held = tuple(each for each in conditions if each.is_held)
-    failing = [p for p in prove(path, held, falls=False) if not p.slope.rise > 1e-8]
+    held = [(dip(path, _up(each)), each) for each in conditions if each.is_held]
+    failing = [each for each in held if each[0].depth > least_depth]
     if not failing:
         return ()
-    level = [p for p in failing if p.condition.name == LEVEL.name]
-    worst = min(level or failing, key=lambda p: (p.slope.rise, p.condition.name))
-    also = [p.condition.name for p in failing if p is not worst]
-    spot = worst.slope
-    how = f"falls {_deg(-spot.rise)}" if spot.rise < -1e-8 else "is level"
+    level = [each for each in failing if each[1].name == LEVEL.name]
+    worst, where = max(level or failing, key=lambda each: (each[0].depth, each[1].name))
+    also = [each.name for _, each in failing if each is not where]
     return (
         found(
             "bleed-dips",
             (hose,),
-            f"{hose} bleeds air off and has to rise all the way to its tank. In "
-            f"{worst.condition.name} it {how} at {at(spot.at)}: liquid stands there and no "
-            f"more air passes.{_too(also)}",
+            f"{hose} bleeds air off and has to rise all the way to its tank. In {where.name} it "
+            f"falls {mm(worst.depth)} to {at(worst.at)}: liquid stands there and no more air "
+            f"passes.{_too(also)}",
             "Lift that place or clip it up, shorten the hose, or lift the tank.",
             system=line.system,
-            value=f"{degrees(spot.rise) + 0.0:.1f}°",
-            limit="0°",
-            measure=-spot.rise,
+            value=mm(worst.depth),
+            limit=mm(least_depth),
+            measure=worst.depth,
             severity=Severity.STOP if level else Severity.WARN,
             source="engine installation manual",
             grade=Grade.RELAYED,
@@ -325,7 +327,11 @@ def trap(
 
 
 def lift(
-    line: Line, hose: str, path: Path, conditions: tuple[Condition, ...]
+    line: Line,
+    hose: str,
+    path: Path,
+    conditions: tuple[Condition, ...],
+    least_lift: float = 0.0,
 ) -> tuple[Finding, ...]:
     """Compare the two ends of a suction line in every condition.
 
@@ -339,6 +345,8 @@ def lift(
         Its course.
     conditions : tuple of Condition
         Where down is.
+    least_lift : float
+        Lifts of no more are left alone. [m]
 
     Returns
     -------
@@ -348,7 +356,7 @@ def lift(
     """
     a, b = path.corners[0], path.corners[-1]
     lifts = [(-head(a, b, each), each) for each in conditions if each.name != LEVEL.name]
-    lifts = [each for each in lifts if each[0] > 1e-6]
+    lifts = [each for each in lifts if each[0] > least_lift + 1e-6]
     if not lifts:
         return ()
     held = [each for each in lifts if each[1].is_held]
@@ -365,7 +373,7 @@ def lift(
             "it in the pump's suction.",
             system=line.system,
             value=mm(high),
-            limit=mm(0.0),
+            limit=mm(least_lift),
             measure=high,
             severity=Severity.WARN if held else Severity.NOTE,
         ),

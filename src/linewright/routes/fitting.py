@@ -29,6 +29,9 @@ _STEP = 5
 #: Half the thickness of a spanner with room to hold it. [m]
 _HANDLE = 0.008
 
+#: What a handle keeps off the face that its nut stands on. [m]
+_SKIN = 0.001
+
 #: Two sigma hold a position in 95 % of cases. [-]
 _SIGMAS = 1.96
 
@@ -247,8 +250,9 @@ def swing(
     shape = end.shape
     seat = ahead(ahead(end.collar, end.n, shape.reach), end.side, shape.drop)
     axis = outlet(end)
-    # The nut reaches back from its seat by about its width.
-    middle = ahead(seat, axis, -flats / 2.0)
+    # The nut reaches back from its seat by about its width; hands come from the hose's side.
+    middle = ahead(seat, axis, -max(flats / 2.0, _HANDLE + _SKIN))
+    behind = ahead(seat, axis, -max(flats / 2.0, fingers / 2.0 + _SKIN))
     one = square(axis)
     two = cross(axis, one)
     corner = flats / sqrt(3.0)
@@ -268,7 +272,7 @@ def swing(
         steps = max(2, ceil((reach - start) / _HANDLE))
         handle = [ahead(middle, way, start + (reach - start) * k / steps) for k in range(steps + 1)]
         free.append(scene.least(np.array(handle), _HANDLE, leave=skip).gap >= 0.0)
-        finger = [ahead(middle, way, corner + fingers / 2.0)]
+        finger = [ahead(behind, way, corner + fingers / 2.0)]
         near.append(scene.least(np.array(finger), fingers / 2.0, leave=skip).gap >= 0.0)
     return Swing(_widest(free), sum(near) * float(_STEP))
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import degrees, pi, radians
 
-from linewright.base.finding import Finding
+from linewright.base.finding import Finding, Severity
 from linewright.base.vectors import Vector, between
 from linewright.car.model import Car, Construction, Line
 from linewright.joints.offered import setting
@@ -259,6 +259,7 @@ def supports(
             )
         )
     if held.unheld:
+        most = setting(car, "clip-spacing-most").value
         a, b = max(held.unheld, key=lambda span: (span[1] - span[0], -span[0]))
         told.append(
             found(
@@ -271,6 +272,7 @@ def supports(
                 value=mm(b - a),
                 limit=mm(keep.spacing),
                 measure=b - a - keep.spacing,
+                severity=Severity.NOTE if b - a <= most else None,
             )
         )
     return held, tuple(told)

@@ -220,6 +220,15 @@ def test_a_nut_in_a_slot_cannot_be_started_by_hand() -> None:
     assert "hand-room" in [each.code for each in told]
 
 
+def test_the_face_that_a_nut_stands_on_takes_no_room() -> None:
+    face = Solid("tank", Shape.BOX, (-0.05, 0.0, 0.0), UNTURNED, (0.1, 0.4, 0.4))
+    told = room(
+        CAR, "L01", replace(LINE, size="-4"), _facing(0.4), ("T.out", "E.in"), Scene.build([face])
+    )
+
+    assert told == ()
+
+
 def test_an_outline_round_the_nut_itself_counts_for_nothing() -> None:
     big = Solid("engine", Shape.BOX, (0.0, 0.0, 0.0), UNTURNED, (0.4, 0.4, 0.4))
 

@@ -125,6 +125,15 @@ def test_a_long_bend_without_a_straight_is_unheld() -> None:
     assert finding.measure == pytest.approx(length(bow) - 0.45)
 
 
+def test_what_a_handbook_still_allows_is_a_note() -> None:
+    # A bend of 0.35 m takes 550 mm of hose: over 450 mm, under 610 mm.
+    bow = Path(((0.0, 0.0, 0.0), (0.37, 0.0, 0.0), (0.37, 0.37, 0.0)), (0.35,))
+    _, (finding,) = supports(CAR, "L01", LINE, bow, (False, False))
+
+    assert finding.code == "clip-spacing"
+    assert finding.severity is Severity.NOTE
+
+
 def test_a_reference_hose_is_tied_to_what_it_runs_along() -> None:
     line = Line(
         "L02", "T.a", "E.b", "s", Medium.AIR, "4", "silicone", Construction.CLAMPED, "reference"
