@@ -138,7 +138,8 @@ def drain(
     if not failing:
         return ()
     held = [p for p in failing if p.condition.is_held] or failing
-    worst = min(held, key=lambda p: (p.slope.rise, p.condition.name))
+    # Of conditions that are as bad the first is told: level ground, where it is one of them.
+    worst = min(held, key=lambda p: round(p.slope.rise, 6))
     also = [p.condition.name for p in failing if p is not worst]
     spot = worst.slope
     return (
