@@ -147,6 +147,44 @@ def stops_at(path: Path, way: Vector) -> float | None:
     return (low + high) / 2.0
 
 
+def up(condition: Condition) -> Vector:
+    """Up in a condition.
+
+    Parameters
+    ----------
+    condition : Condition
+        Which way is down.
+
+    Returns
+    -------
+    Vector
+        Against it, unit.
+    """
+    x, y, z = condition.down
+    return (-x, -y, -z)
+
+
+def also_in(names: list[str]) -> str:
+    """Say in which other conditions a thing holds too.
+
+    Parameters
+    ----------
+    names : list of str
+        Those conditions.
+
+    Returns
+    -------
+    str
+        A sentence after a blank, or "" for none.
+
+    Examples
+    --------
+    >>> also_in(["launch", "left"])
+    ' So too in: launch, left.'
+    """
+    return f" So too in: {', '.join(names)}." if names else ""
+
+
 def weight(down: Vector) -> float:
     """How much heavier a fluid is while down leans, the car being on level ground.
 
