@@ -66,15 +66,17 @@ def _hose(random: np.random.Generator) -> tuple[Frame, Frame, list[Path], list[S
             lead_b = LIMITS.straight if k == len(stops) else 0.0
             go: Vector = (-n[0], -n[1], -n[2])
             leg = shortest(
-                ahead(at, go, lead_a), go, ahead(to, way, -lead_b), (-way[0], -way[1], -way[2]),
-                LIMITS.bend_radius, 0.0,
+                ahead(at, go, lead_a),
+                go,
+                ahead(to, way, -lead_b),
+                (-way[0], -way[1], -way[2]),
+                LIMITS.bend_radius,
+                0.0,
             )
             if leg is None:
                 break
             corners = leg.corners
-            paths.append(
-                Path((at, *corners[1:-1], to), leg.radii) if corners else leg
-            )
+            paths.append(Path((at, *corners[1:-1], to), leg.radii) if corners else leg)
         if len(paths) != len(starts):
             continue
         points = np.concatenate([sample(path, 0.01) for path in paths])

@@ -307,9 +307,7 @@ def _refined(
                 if end_clear(b, tree, off, slack, live_b, two, step, keep) >= 0:
                     continue
                 if (
-                    _tried(
-                        b, tree, off, slack, live, one, two, found, radius, keep, step, points
-                    )
+                    _tried(b, tree, off, slack, live, one, two, found, radius, keep, step, points)
                     >= 0
                 ):
                     continue
@@ -509,6 +507,71 @@ def all_pairs(
 
 
 @njit
+def few_pairs(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    live_a: Flags,
+    live_b: Flags,
+    fa: Floats,
+    fb: Floats,
+    sa: Floats,
+    sb: Floats,
+    leads: Floats,
+    ones: Floats,
+    turns_a: Floats,
+    ok_a: Flags,
+    first_a: Whole,
+    twos: Floats,
+    turns_b: Floats,
+    ok_b: Flags,
+    first_b: Whole,
+    radius: float,
+    keep: float,
+    step: float,
+    box: Floats,
+    w: Floats,
+    answers: Floats,
+    tried: int,
+    doubts: int,
+) -> None:
+    """`one_pair` for each pair of shapes, on this core: no waiting for others."""
+    n = first_b.shape[0] - 1
+    for p in range((first_a.shape[0] - 1) * n):
+        i, j = p // n, p % n
+        one_pair(
+            b,
+            tree,
+            off,
+            slack,
+            live,
+            live_a,
+            live_b,
+            fa,
+            fb,
+            sa[i],
+            sb[j],
+            leads,
+            ones[first_a[i] : first_a[i + 1]],
+            turns_a[first_a[i] : first_a[i + 1]],
+            ok_a[first_a[i] : first_a[i + 1]],
+            twos[first_b[j] : first_b[j + 1]],
+            turns_b[first_b[j] : first_b[j + 1]],
+            ok_b[first_b[j] : first_b[j + 1]],
+            radius,
+            keep,
+            step,
+            box,
+            w,
+            answers[p],
+            tried,
+            doubts,
+        )
+
+
+@njit
 def settings(
     b: Bodies,
     tree: Tree,
@@ -523,12 +586,11 @@ def settings(
     step: float,
     keep: float,
     rows: Floats,
-    ok: Flags,
+    who: Whole,
 ) -> None:
-    """Rows of all settings of one end, and whether the hose end itself stands clear."""
+    """Rows of all settings of one end, and what the hose end itself stands in: -1 for nothing."""
     for i in range(rows.shape[0]):
         set_row(f, shapes[which[i]], straight, turns[i], rows[i])
-        ok[i] = (
-            tree.order.shape[0] == 0
-            or end_clear(b, tree, off, slack, live, rows[i], step, keep) < 0
-        )
+        who[i] = -1
+        if tree.order.shape[0]:
+            who[i] = end_clear(b, tree, off, slack, live, rows[i], step, keep)

@@ -39,7 +39,7 @@ _OFF = 0.0005
 _JOIN = (1.0, 2.5)
 
 #: Lanes of a guide that are open and tried.
-_LANES = 6
+_LANES = 4
 
 #: Bodies nearer to a port than this are asked whether the port itself lies within their gap. [m]
 _AT_PORT = 0.03
@@ -110,7 +110,10 @@ def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
     while waiting:
         span = waiting.pop(0)
         outcome = session.lay(span, done, by_id)
-        if outcome.route is None and any(taken[name] < _TAKEN_UP for name in done):
+        if outcome.route is None and any(
+            taken.get(n, _TAKEN_UP) < _TAKEN_UP for n in outcome.blocked
+        ):
+            # Only other hoses are in the way, perhaps.
             alone = session.lay(span, {}, by_id)
             met = session.met(span, alone.route, done, by_id) if alone.route else []
             if alone.route and met and all(taken[name] < _TAKEN_UP for name in met):
@@ -180,9 +183,7 @@ class _Session:
         self.plain = gap
         self.shown: dict[int, tuple[Path, tuple[Vector, ...]]] = {}
 
-    def lay(
-        self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]
-    ) -> Outcome:
+    def lay(self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]) -> Outcome:
         """One hose among bodies and the hoses that lie already."""
         best: Outcome | None = None
         tasks = self.tasks(span, done, by_id)
@@ -361,9 +362,7 @@ class _Session:
         )
         return least.gap >= 0.0
 
-    def _near_ports(
-        self, span: Span, scene: "Scene"
-    ) -> tuple[frozenset[str], frozenset[str]]:
+    def _near_ports(self, span: Span, scene: "Scene") -> tuple[frozenset[str], frozenset[str]]:
         """Bodies whose gap a port itself cannot keep, and own bodies that it stands in."""
         import numpy as np
 
@@ -387,9 +386,7 @@ class _Session:
                     break
         return frozenset(bare), frozenset(leave)
 
-    def _box(
-        self, span: Span, guides: list[tuple[Vector, ...]]
-    ) -> tuple[Vector, Vector]:
+    def _box(self, span: Span, guides: list[tuple[Vector, ...]]) -> tuple[Vector, Vector]:
         """What sticks out anyway: both ports, their bodies, and the guides followed."""
         points = [span.a.frame.origin, span.b.frame.origin, *(p for g in guides for p in g)]
         for solid in self.solids:
@@ -412,9 +409,7 @@ class _Session:
         from linewright.routes.obstacles import Scene, Tube
 
         tubes = [
-            Tube(
-                name, self._polyline(o.route), by_id[name].limits.outside / 2.0 + _OFF, self.plain
-            )
+            Tube(name, self._polyline(o.route), by_id[name].limits.outside / 2.0 + _OFF, self.plain)
             for name, o in done.items()
             if o.route is not None
         ]
@@ -475,9 +470,7 @@ def _meets(obstacle: "Obstacle", low: list[float], high: list[float]) -> bool:
         return True
     room = obstacle.clearance + max(obstacle.grown)
     one, two = obstacle.box
-    return all(
-        one[k] - room <= high[k] and two[k] + room >= low[k] for k in range(3)
-    )
+    return all(one[k] - room <= high[k] and two[k] + room >= low[k] for k in range(3))
 
 
 def polyline(path: Path, off: float) -> tuple[Vector, ...]:

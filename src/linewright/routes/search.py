@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any
 from linewright.base.vectors import Vector, ahead, cross, dot, unit
 from linewright.routes.clock import clock
 from linewright.routes.free import collar
-from linewright.routes.path import Path, extremes, fits, length, sample
+from linewright.routes.path import Path, extremes, fits, length, point, sample
 from linewright.routes.route import (
     BandRow,
     Clearance,
@@ -51,14 +51,23 @@ _TRIED = 24
 #: So many of the best pairs are looked at again, from so many places of their elbows.
 _AGAIN, _FINER = 3, 16
 
+#: So few pairs are not worth sharing among cores.
+_FEW = 8
+
 #: What a course keeps off beyond its limit while it is looked for between points. [m]
 MARGIN = 0.0015
 
 #: Gaps wider than this are not told. [m]
 TOLD = 0.2
 
+#: Cells in which the way home is reckoned are no finer than this. [m]
+_CELL = 0.05
+
 #: Nodes that the way round is looked for among, before it is given up.
-NODES = 1000
+NODES = 400
+
+#: Poses along a course round bodies from which both ends are looked for anew.
+_POSES = 11
 
 #: A null hose end: a pose on the way, where the hose goes on.
 _THROUGH = EndShape(0, 0.0, 0.0, price_index=0.0)
@@ -160,7 +169,7 @@ class _End:
         self.which = np.repeat(np.arange(len(counts)), counts)
         self.turns = np.concatenate([2.0 * pi / n * np.arange(n) for n in counts])
         self.rows = np.zeros((len(self.turns), _courses.WIDE))
-        self.ok = np.zeros(len(self.turns), dtype=np.bool_)
+        self.who = np.full(len(self.turns), -1, dtype=np.int64)
         self.question = task.scene.question(leave=task.leave | side.own, bare=task.bare)
         keep = task.limits.outside / 2.0
         _courses.settings(
@@ -173,8 +182,9 @@ class _End:
             step,
             keep,
             self.rows,
-            self.ok,
+            self.who,
         )
+        self.ok = self.who < 0
 
     def allowed(self, angle: int | None) -> "NDArray[np.bool_]":
         """Settings that stand clear, of the builder's angle where he typed one."""
@@ -213,7 +223,8 @@ def _pose_side(pose: Pose, way: float) -> Side:
     return Side(Frame(at, out, unit(ahead(side, out, -dot(side, out)))), (_THROUGH,))
 
 
-def _pairs(task: Task, a: _End, b: _End, step: float, tried: int = _TRIED, doubts: int = _DOUBTS
+def _pairs(
+    task: Task, a: _End, b: _End, step: float, tried: int = _TRIED, doubts: int = _DOUBTS
 ) -> list[list[_Best]]:
     import numpy as np
 
@@ -223,33 +234,37 @@ def _pairs(task: Task, a: _End, b: _End, step: float, tried: int = _TRIED, doubt
     answers = np.zeros((len(a.side.shapes) * len(b.side.shapes), 5))
     leads = np.array([a.straight, b.straight, pi / COARSE, FINEST])
     w = task.weights
-    with ONE_AT_A_TIME:
-        _courses.all_pairs(
-            *task.question,
-            a.question[4],
-            b.question[4],
-            a.frame,
-            b.frame,
-            a.shapes,
-            b.shapes,
-            leads,
-            a.rows,
-            a.turns,
-            a.ok,
-            a.first,
-            b.rows,
-            b.turns,
-            b.ok,
-            b.first,
-            task.limits.bend_radius,
-            task.limits.outside / 2.0 + MARGIN,
-            step,
-            np.array([*task.box[0], *task.box[1]]),
-            np.array([w.outside, w.bend]),
-            answers,
-            tried,
-            doubts,
-        )
+    asked = (
+        *task.question,
+        a.question[4],
+        b.question[4],
+        a.frame,
+        b.frame,
+        a.shapes,
+        b.shapes,
+        leads,
+        a.rows,
+        a.turns,
+        a.ok,
+        a.first,
+        b.rows,
+        b.turns,
+        b.ok,
+        b.first,
+        task.limits.bend_radius,
+        task.limits.outside / 2.0 + MARGIN,
+        step,
+        np.array([*task.box[0], *task.box[1]]),
+        np.array([w.outside, w.bend]),
+        answers,
+        tried,
+        doubts,
+    )
+    if len(answers) <= _FEW:
+        _courses.few_pairs(*asked)
+    else:
+        with ONE_AT_A_TIME:
+            _courses.all_pairs(*asked)
     n = len(b.side.shapes)
     return [
         [
@@ -260,9 +275,7 @@ def _pairs(task: Task, a: _End, b: _End, step: float, tried: int = _TRIED, doubt
     ]
 
 
-def _deepened(
-    task: Task, a: _End, b: _End, pairs: list[list[_Best]], step: float
-) -> bool:
+def _deepened(task: Task, a: _End, b: _End, pairs: list[list[_Best]], step: float) -> bool:
     """Look again at the best pairs, from more places of their elbows; whether there are any."""
     ranked = sorted(
         (best.cost, i, j)
@@ -271,12 +284,8 @@ def _deepened(
         if best.state == 2 and _is_typed(a, i) and _is_typed(b, j)
     )
     for _, i, j in ranked[:_AGAIN]:
-        one = _End(
-            task, replace(a.side, shapes=(a.side.shapes[i],)), a.straight, step, _FINER
-        )
-        two = _End(
-            task, replace(b.side, shapes=(b.side.shapes[j],)), b.straight, step, _FINER
-        )
+        one = _End(task, replace(a.side, shapes=(a.side.shapes[i],)), a.straight, step, _FINER)
+        two = _End(task, replace(b.side, shapes=(b.side.shapes[j],)), b.straight, step, _FINER)
         # Prices go by the cheapest of all ends, not by the one looked at again.
         for end, price in ((one, a.shapes[i, 4]), (two, b.shapes[j, 4])):
             end.rows[:, 12] += price - end.shapes[0, 4]
@@ -298,6 +307,16 @@ def _around(
     radius, keep = task.limits.bend_radius, task.limits.outside / 2.0 + MARGIN
     way, told = np.zeros((64, 6)), np.zeros(3, dtype=np.int64)
     ok_a, ok_b = a.allowed(a.side.angle), b.allowed(b.side.angle)
+    cell = max(_CELL, radius / 3.5)
+    low, high = np.array(region[0]), np.array(region[1])
+    count = np.ceil((high - low) / cell).astype(np.int64)
+    axes = [low[k] + cell * (np.arange(count[k]) + 0.5) for k in range(3)]
+    points = np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1).reshape(-1, 3)
+    gaps, _ = task.scene.gaps(points, asked=True, leave=task.leave, bare=task.bare)
+    # A cell counts as free where a hose may pass somewhere in it.
+    free = (gaps > keep - cell / 2.0).reshape(tuple(count))
+    left = np.empty(tuple(count))
+    _lattice.far_home(free, low, cell, b.rows, ok_b, left)
     for size in (1.0, 0.6) if task.effort >= 1.0 else (1.0,):
         n = _lattice.around(
             *task.question,
@@ -308,11 +327,13 @@ def _around(
             radius,
             keep,
             step,
-            np.array(region[0]),
-            np.array(region[1]),
+            low,
+            high,
             task.weights.bend,
             round(NODES * task.effort),
             size,
+            cell,
+            left,
             way,
             told,
         )
@@ -323,9 +344,7 @@ def _around(
     goal = b.rows[told[1]]
     poses = np.vstack((way[:n], np.concatenate((goal[:3], -goal[3:6]))[None, :]))
     chosen = np.zeros(len(poses), dtype=np.int64)
-    m = _lattice.shortened(
-        *task.question, poses, radius, keep, step, task.weights.bend, chosen
-    )
+    m = _lattice.shortened(*task.question, poses, radius, keep, step, task.weights.bend, chosen)
     kept = chosen[1 : m - 1] if m else range(1, len(poses) - 1)
     found = [
         ((float(p[0]), float(p[1]), float(p[2])), unit((float(p[3]), float(p[4]), float(p[5]))))
@@ -488,8 +507,34 @@ def lay_line(task: Task) -> Outcome:
         return Outcome(None, band, (region,), tuple(dict.fromkeys(blocked)))
     found = _by_halves(task, a, b, poses, step)
     if found is None:
-        return Outcome(None, (), (region,), ())
+        band = () if task.through else _failed(task, pairs)
+        return Outcome(None, band, (region,), ())
+    if not task.through:
+        found = _eased(task, a, b, found, step)
     return replace(found, looked=(region,))
+
+
+def _eased(task: Task, a: _End, b: _End, found: Outcome, step: float) -> Outcome:
+    """The best of a course round bodies and of those that share but one pose with it."""
+    assert found.route is not None
+    path, best = found.route.path, found
+    run = found.route.length
+    for k in range(1, _POSES + 1):
+        on = run * k / (_POSES + 1)
+        at, ahead_ = point(path, on), point(path, on + 1e-4)
+        way = (ahead_[0] - at[0], ahead_[1] - at[1], ahead_[2] - at[2])
+        other = _by_halves(task, a, b, [(at, unit(way))], step)
+        if other is not None and _price(other) < _price(best) - 1e-6:
+            best = other
+    return best
+
+
+def _price(outcome: Outcome) -> float:
+    """Cost of the pair that an outcome takes."""
+    route = outcome.route
+    assert route is not None
+    pair = (route.a.shape.angle, route.b.shape.angle)
+    return min(r.cost for r in outcome.band if r.cost and (r.angle_a, r.angle_b) == pair)
 
 
 def _region(task: Task, a: _End, b: _End) -> tuple[Vector, Vector]:
@@ -547,7 +592,7 @@ def _between(
                     return []
     found = _around(task, a, b, step, region)
     if found is None:
-        blocked += _blockers(task, pairs)
+        blocked += _blockers(task, a, b, pairs)
     return found
 
 
@@ -555,9 +600,7 @@ def _is_typed(end: _End, shape: int) -> bool:
     return end.side.angle is None or end.side.shapes[shape].angle == end.side.angle
 
 
-def _by_halves(
-    task: Task, a: _End, b: _End, poses: list[Pose], step: float
-) -> Outcome | None:
+def _by_halves(task: Task, a: _End, b: _End, poses: list[Pose], step: float) -> Outcome | None:
     """Choose each end by its own way to the first and last pose."""
     there = _End(task, _pose_side(poses[0], -1.0), 0.0, step)
     back = _End(task, _pose_side(poses[-1], 1.0), 0.0, step)
@@ -695,9 +738,7 @@ def _band(
     return tuple(rows)
 
 
-def _height(
-    task: Task, a: _End, b: _End, i: int, j: int, best: _Best, path: Path
-) -> float:
+def _height(task: Task, a: _End, b: _End, i: int, j: int, best: _Best, path: Path) -> float:
     row_a, row_b = a.row(i, best.turn_a), b.row(j, best.turn_b)
     found = [path.corners[0], path.corners[-1], *(e.at for e in extremes(path, UP))]
     z = [p[2] for p in found]
@@ -713,10 +754,11 @@ def _why(task: Task, best: _Best) -> str:
     return "the hose end itself has no room"
 
 
-def _blockers(task: Task, pairs: list[list[_Best]]) -> tuple[str, ...]:
-    names = [
-        task.scene.name_of(best.blocker) for row in pairs for best in row if best.blocker >= 0
-    ]
+def _blockers(task: Task, a: _End, b: _End, pairs: list[list[_Best]]) -> tuple[str, ...]:
+    """What is in the way of courses, most often first; then of the hose ends themselves."""
+    rows = [best.blocker for row in pairs for best in row if best.blocker >= 0]
+    rows = rows or [int(w) for end in (a, b) for w in end.who if w >= 0]
+    names = [task.scene.name_of(row) for row in rows]
     return tuple(sorted(set(names), key=lambda n: (-names.count(n), n)))
 
 

@@ -182,7 +182,9 @@ def _size(line: Line) -> hoses.HoseSize:
     try:
         return hoses.size(hoses.family(line.hose).key, line.size)
     except CatalogueError:
-        return hoses.HoseSize(line.hose, line.size, None, None, None, None, None, None, "", None, ())
+        return hoses.HoseSize(
+            line.hose, line.size, None, None, None, None, None, None, "", None, ()
+        )
 
 
 def bend_radius(car: Car, line: Line) -> Figure:
@@ -252,7 +254,5 @@ def limits(car: Car, line: Line) -> Limits:
         if line.construction is Construction.HOSE
         else od / 2.0,
         line.clearance.value if line.clearance is not None else setting(car, "clearance").value,
-        line.most_bends
-        if line.most_bends is not None
-        else round(setting(car, "most-bends").value),
+        line.most_bends if line.most_bends is not None else round(setting(car, "most-bends").value),
     )

@@ -188,9 +188,7 @@ def _holes(
     return found
 
 
-def _next(
-    guides: list[tuple[Vector, ...]], before: Vector, last: Vector
-) -> Vector:
+def _next(guides: list[tuple[Vector, ...]], before: Vector, last: Vector) -> Vector:
     """Where a line goes after a panel: on to its guide if it follows one, else home."""
     ends = [p for points in guides for p in (points[0], points[-1])]
     return min(ends, key=lambda p: (dist(p, before), p), default=last)
