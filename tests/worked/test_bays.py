@@ -4,15 +4,15 @@
 Every reported course goes through `tests.dense_check`, which shares no code with the router.
 """
 
-import os
+import pytest
 
 from linewright.routes.obstacles import Scene
 from linewright.routes.search import Outcome, Side, Task, lay_line
 from tests import dense_check
 from tests.bays import LIMITS, SHAPES, Bay, bay
 
-#: All 200 take some 20 s; the share asked is the same.
-COUNT = int(os.environ.get("LINEWRIGHT_BAYS", "30"))
+#: All 200 are the proof; these are its first.
+FEW, ALL = 30, 200
 
 
 def lay(each: Bay) -> Outcome:
@@ -23,9 +23,12 @@ def lay(each: Bay) -> Outcome:
     return lay_line(Task("X01", *sides, LIMITS, Scene.build(each.bodies), (low, high)))
 
 
-def test_bays_with_a_planted_hose_are_solved_and_every_course_stands_a_dense_check() -> None:
+@pytest.mark.parametrize("count", [FEW, pytest.param(ALL, marks=pytest.mark.prove)])
+def test_bays_with_a_planted_hose_are_solved_and_every_course_stands_a_dense_check(
+    count: int,
+) -> None:
     solved = 0
-    for seed in range(COUNT):
+    for seed in range(count):
         each = bay(seed)
         route = lay(each).route
         if route is None:
@@ -40,7 +43,7 @@ def test_bays_with_a_planted_hose_are_solved_and_every_course_stands_a_dense_che
         )
         assert faults == [], seed
 
-    assert solved >= 0.98 * COUNT
+    assert solved >= 0.98 * count
 
 
 def test_the_planted_hose_itself_stands_the_dense_check() -> None:

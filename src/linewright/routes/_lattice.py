@@ -41,9 +41,9 @@ def _key(x: Floats, cell: float) -> int:
     """One number for poses that lie close together."""
     key = 0
     for k in range(3):
-        key = key * 4096 + int(floor(x[k] / cell)) + 2048
+        key = key * 4096 + floor(x[k] / cell) + 2048
     for k in range(3):
-        key = key * 8 + int(floor(2.0 * x[3 + k] + 0.5)) + 3
+        key = key * 8 + floor(2.0 * x[3 + k] + 0.5) + 3
     return key
 
 
@@ -199,7 +199,7 @@ def around(
     parent, depth = np.full(cap, -1, np.int64), np.zeros(cap, np.int64)
     heap = np.empty(cap, np.int64)
     table, reached = np.full(SLOTS, -1, np.int64), np.empty(SLOTS)
-    one, two, points = np.empty(WIDE), np.empty(WIDE), np.empty((MOST, 3))
+    one, points = np.empty(WIDE), np.empty((MOST, 3))
     count = 0
     waiting = 0
     for i in range(starts.shape[0]):
@@ -279,25 +279,25 @@ def around(
         for grow in range(17):
             turn, swing, run = 0.0, 0.0, 0.7 * radius * size
             if grow > 8:
-                turn, swing = pi / 8.0 * size, (grow - 9) * pi / 4.0
+                turn, swing = pi / 8.0 * size, (grow - 9.0) * pi / 4.0
                 run = turn * radius
             elif grow > 0:
                 turn, swing = pi / 3.0 * size, (grow - 0.5) * pi / 4.0
                 run = turn * radius
-            c, s = cos(swing), sin(swing)
-            m = int(run / step) + 1
-            for i in range(m):
-                t = (i + 1) / m
+            cosine, sine = cos(swing), sin(swing)
+            pieces = int(run / step) + 1
+            for i in range(pieces):
+                t = (i + 1) / pieces
                 if turn > 0.0:
                     along, aside = radius * sin(t * turn), radius * (1.0 - cos(t * turn))
                 else:
                     along, aside = run * t, 0.0
                 for k in range(3):
-                    inward = c * side[k] + s * other[k]
+                    inward = cosine * side[k] + sine * other[k]
                     points[i, k] = x[node, k] + along * x[node, 3 + k] + aside * inward
             for k in range(3):
-                inward = c * side[k] + s * other[k]
-                child[k] = points[m - 1, k]
+                inward = cosine * side[k] + sine * other[k]
+                child[k] = points[pieces - 1, k]
                 child[3 + k] = cos(turn) * x[node, 3 + k] + sin(turn) * inward
             out = False
             for k in range(3):
@@ -308,7 +308,7 @@ def around(
             home = _home(child, radius, low, grid, left)
             if not isfinite(home) or value + home - radius >= best:
                 continue
-            if clear(b, tree, off, slack, live, points, m, keep) >= 0:
+            if clear(b, tree, off, slack, live, points, pieces, keep) >= 0:
                 continue
             if _seen(table, reached, _key(child, cell), value):
                 continue

@@ -3,7 +3,7 @@
 
 from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass, replace
-from math import acos, ceil, cos, dist, sin
+from math import dist
 from typing import TYPE_CHECKING
 
 from linewright.base.finding import Finding
@@ -14,10 +14,11 @@ from linewright.joints.model import Joints
 from linewright.joints.offered import setting
 from linewright.routes import lanes
 from linewright.routes.bodies import Solid, bodies, growth
+from linewright.routes.courses import polyline
 from linewright.routes.no_route import no_route
-from linewright.routes.path import Path, Straight, elements
+from linewright.routes.path import Path
 from linewright.routes.route import Limits, Route
-from linewright.routes.search import Outcome, Side, Task, Weights, lay_line
+from linewright.routes.search import Outcome, Task, Weights, lay_line
 from linewright.routes.shapes import limits
 from linewright.routes.spans import Span, spans
 
@@ -471,32 +472,3 @@ def _meets(obstacle: "Obstacle", low: list[float], high: list[float]) -> bool:
     room = obstacle.clearance + max(obstacle.grown)
     one, two = obstacle.box
     return all(one[k] - room <= high[k] and two[k] + room >= low[k] for k in range(3))
-
-
-def polyline(path: Path, off: float) -> tuple[Vector, ...]:
-    """A path as a polyline that is nowhere further off it than a distance.
-
-    Parameters
-    ----------
-    path : Path
-        The centreline.
-    off : float
-        How far it may be off. [m]
-
-    Returns
-    -------
-    tuple of Vector
-        From collar to collar. [m]
-    """
-    found = [path.corners[0]]
-    for piece in elements(path):
-        if isinstance(piece, Straight):
-            found.append(piece.end)
-            continue
-        part = 2.0 * acos(max(0.0, 1.0 - off / piece.radius))
-        n = max(1, ceil(piece.angle / part))
-        for k in range(1, n + 1):
-            t = piece.angle * k / n
-            there = ahead(piece.start, piece.along, piece.radius * sin(t))
-            found.append(ahead(there, piece.inward, piece.radius * (1.0 - cos(t))))
-    return tuple(found)

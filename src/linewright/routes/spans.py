@@ -3,7 +3,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from math import dist, radians
+from math import dist, hypot, radians
 
 from linewright.base.ids import natural_key
 from linewright.base.vectors import Vector, ahead, unit
@@ -201,4 +201,4 @@ def _off(solid: Solid, point: Vector) -> float:
         return float("inf")
     low, high = box
     out = [max(a - p, p - b, 0.0) for a, p, b in zip(low, point, high, strict=True)]
-    return sum(x * x for x in out) ** 0.5
+    return hypot(*out)

@@ -10,8 +10,8 @@ from linewright.base.evidence import Figure, Grade
 from linewright.car.model import Car, Construction, Line, Medium
 from linewright.catalogue import stock
 from linewright.catalogue.figures import dash_figures
-from linewright.joints.chain import Options, join
 from linewright.ends.notation import read
+from linewright.joints.chain import Options, join
 from linewright.joints.model import Chain
 from linewright.joints.side import hose_of
 from linewright.routes.shapes import chain_shapes, end_shapes, limits
