@@ -3,7 +3,8 @@
 
 A row stands for one setting of one hose end. It holds where the straight after the collar
 ends (0:3), the way the hose leaves there (3:6), the low and high corner of the end itself
-(6:9, 9:12), its cost (12), collar (13:16), corner (16:19) and seat (19:22). SI.
+(6:9, 9:12), its cost (12), collar (13:16), corner (16:19), seat (19:22), and from where the hose
+is looked at (22:25): half its diameter on, for at its very end it may touch its own body. SI.
 """
 
 from math import atan2, cos, inf, isfinite, pi, sin, sqrt
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 Floats: TypeAlias = "NDArray[np.float64]"
 Whole: TypeAlias = "NDArray[np.int64]"
 
-WIDE = 22
+WIDE = 25
 # A turn of less is none; one of more goes round in a loop, which no builder wants.
 TINY = 1e-6
 LOOP = 1.2 * pi
@@ -32,7 +33,7 @@ MOST = 400
 @njit
 def set_row(f: Floats, s: Floats, straight: float, turn: float, row: Floats) -> None:
     """One setting: f is origin, out, right and up of the port; s is angle [rad], reach, drop,
-    stick-out and cost of the hose end.
+    stick-out and cost of the hose end, and from where on the hose is looked at.
     """
     c, d = cos(turn), sin(turn)
     ct, st = cos(s[0]), sin(s[0])
@@ -48,6 +49,7 @@ def set_row(f: Floats, s: Floats, straight: float, turn: float, row: Floats) -> 
         row[13 + k] = collar
         row[16 + k] = seat + leg * out if s[0] > 0.0 else collar
         row[19 + k] = seat
+        row[22 + k] = collar - s[5] * n
         row[6 + k] = min(f[k], row[k], collar, row[16 + k])
         row[9 + k] = max(f[k], row[k], collar, row[16 + k])
     row[12] = s[4] + s[1] + straight
@@ -181,8 +183,8 @@ def _straight(p: Floats, n: int, q: Floats, step: float, points: Floats) -> int:
 def course(a: Floats, b: Floats, found: Joined, radius: float, step: float, points: Floats) -> int:
     """Points along a course, with the straights after both collars; how many."""
     _, u1, u2, bx, by, bz, cx, cy, cz = found
-    points[0, :] = a[13:16]
-    n = _straight(a[13:16], 1, a[0:3], step, points)
+    points[0, :] = a[22:25]
+    n = _straight(a[22:25], 1, a[0:3], step, points)
     m = int(u1 * radius / step) + 1 if u1 > TINY else 0
     for i in range(1, m + 1):
         t = u1 * i / m
@@ -207,7 +209,7 @@ def course(a: Floats, b: Floats, found: Joined, radius: float, step: float, poin
     if n < points.shape[0]:
         points[n, :] = b[0:3]
         n += 1
-    return _straight(b[0:3], n, b[13:16], step, points)
+    return _straight(b[0:3], n, b[22:25], step, points)
 
 
 @njit

@@ -31,7 +31,9 @@ GREED = 1.4
 def _pose_row(x: Floats, way: float, row: Floats) -> None:
     """A pose (place, direction of travel) as a row that leaves along (1) or against (-1) it."""
     for k in range(3):
-        row[k] = row[6 + k] = row[9 + k] = row[13 + k] = row[16 + k] = row[19 + k] = x[k]
+        row[k] = row[6 + k] = row[9 + k] = row[13 + k] = row[16 + k] = row[19 + k] = row[22 + k] = (
+            x[k]
+        )
         row[3 + k] = way * x[3 + k]
     row[12] = 0.0
 
@@ -205,7 +207,7 @@ def around(
     for i in range(starts.shape[0]):
         if not ok_a[i]:
             continue
-        points[0, :] = starts[i, 13:16]
+        points[0, :] = starts[i, 22:25]
         n = 1
         far = sqrt(
             (starts[i, 0] - points[0, 0]) ** 2
@@ -215,7 +217,7 @@ def around(
         m = int(far / step) + 1
         for k in range(1, m + 1):
             for c in range(3):
-                points[n, c] = starts[i, 13 + c] + k / m * (starts[i, c] - starts[i, 13 + c])
+                points[n, c] = starts[i, 22 + c] + k / m * (starts[i, c] - starts[i, 22 + c])
             n += 1
         if clear(b, tree, off, slack, live, points, n, keep) >= 0:
             continue

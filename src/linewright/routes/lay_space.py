@@ -158,6 +158,7 @@ class _Session:
 
         self.car, self.solids, self.memo = car, solids, memo
         self.searched: list[str] = []
+        self.visits: dict[str, int] = {}
         self.meshes: Mapping[tuple[str, float], Drawn] = read_all(solids)[0]
         gap = setting(car, "clearance").value
         self.fixed: tuple[Obstacle, ...] = (
@@ -188,8 +189,10 @@ class _Session:
         """One hose among bodies and the hoses that lie already."""
         best: Outcome | None = None
         tasks = self.tasks(span, done, by_id)
+        # A hose that is taken up again is remembered beside its first time.
+        visit = self.visits[span.id] = self.visits.get(span.id, 0) + 1
         for number, task in enumerate(tasks):
-            outcome = self._laid(task, span, f"{number}" if done else f"alone {number}")
+            outcome = self._laid(task, span, f"{visit} {number}")
             if outcome.route is not None:
                 return outcome
             best = best or outcome

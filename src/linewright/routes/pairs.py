@@ -61,6 +61,7 @@ class End:
                     s.drop,
                     s.stick_out,
                     task.weights.end * s.price_index / base,
+                    min(straight, task.limits.outside / 2.0),
                 ]
                 for s in side.shapes
             ]

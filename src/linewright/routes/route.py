@@ -84,7 +84,11 @@ class Clearance:
 
 @dataclass(frozen=True, slots=True)
 class BandRow:
-    """One pair of hose ends: whether it works, with length, height and price, or why not."""
+    """One pair of hose ends: whether it works, with length, height and price, or why not.
+
+    ``length`` is the assembly's: along the hose and both ends, as if laid straight. ``height``
+    is from the lowest to the highest point, ends included. ``cost`` is in metres of hose.
+    """
 
     angle_a: int
     angle_b: int
@@ -102,7 +106,9 @@ class BandRow:
 class Route:
     """The course of one hose in space. Lengths in m, angles in rad but where they say deg.
 
-    ``path`` runs from collar A to collar B. ``clock_deg`` is None if an end is straight.
+    ``path`` runs from collar A to collar B, and ``length`` is its developed length; what the
+    hose ends add is in the band. ``height`` is from the lowest to the highest point, ends
+    included, ``clearance`` the least gap to what is not a body at its own ends. ``clock_deg`` is None if an end is straight.
     ``sureness`` is the share of ports within their measured tolerance for which this pair
     of ends still works.
     """

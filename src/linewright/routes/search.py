@@ -19,7 +19,7 @@ from linewright.routes.clock import clock
 from linewright.routes.courses import bend_count, ends_of, rounded
 from linewright.routes.free import collar
 from linewright.routes.pairs import COARSE, Best, End, all_pairs, deepened, is_typed, pose_side
-from linewright.routes.path import Path, extremes, fits, length, point, sample
+from linewright.routes.path import Path, extremes, fits, length, point, sample_lines
 from linewright.routes.route import BandRow, Clearance, Route, Setting
 from linewright.routes.tasks import Outcome, Pose, Side, Task, Weights
 
@@ -214,15 +214,19 @@ def _route(
         return "its bends do not fit"
     if bend_count(path) > limits.most_bends:
         return f"more than {limits.most_bends} bends"
-    points = sample(path, 0.005)
+    points, on = sample_lines(path, 0.005)
+    rim = min(limits.straight, limits.outside / 2.0)
+    seen = points[(on >= rim - 1e-9) & (on <= on[-1] - rim + 1e-9)]
     gap = task.scene.least_along(
-        points, limits.outside / 2.0, asked=True, leave=task.leave, bare=task.bare
+        seen, limits.outside / 2.0, asked=True, leave=task.leave, bare=task.bare
     )
-    if gap.gap < 5e-4:
+    if gap.body and gap.gap < 5e-4:
         return f"comes too near {gap.body}"
     set_a = collar(task.a.frame, task.a.shapes[i], best.turn_a % (2.0 * pi))
     set_b = collar(task.b.frame, task.b.shapes[j], best.turn_b % (2.0 * pi))
-    near = task.scene.least_along(points, limits.outside / 2.0, leave=task.leave)
+    # Its own bodies are near by their nature: what else is?
+    own = task.leave | task.a.own | task.b.own
+    near = task.scene.least_along(seen, limits.outside / 2.0, leave=own)
     highs: list[Vector] = []
     lows: list[Vector] = []
     for extreme in extremes(path, UP):
