@@ -20,7 +20,24 @@ NODES = 400
 def around(
     task: Task, a: End, b: End, step: float, region: tuple[Vector, Vector]
 ) -> list[Pose] | None:
-    """Poses of a way round what blocks the straightest courses; None if none was found."""
+    """Poses of a way round what blocks the straightest courses.
+
+    Parameters
+    ----------
+    task : Task
+        The hose.
+    a, b : End
+        Settings of its ends.
+    step : float
+        Between points at which it is looked at. [m]
+    region : tuple of Vector
+        Low and high corner of where it may go. [m]
+
+    Returns
+    -------
+    list of Pose or None
+        In order from A; None if no way was found.
+    """
     import numpy as np
 
     from linewright.routes import _lattice
@@ -85,7 +102,20 @@ def around(
 
 
 def region_of(task: Task, a: End, b: End) -> tuple[Vector, Vector]:
-    """Where bodies are looked at: as far round the ends as hoses bend."""
+    """Where bodies are looked at: as far round the ends as hoses bend.
+
+    Parameters
+    ----------
+    task : Task
+        The hose.
+    a, b : End
+        Settings of its ends.
+
+    Returns
+    -------
+    tuple of Vector
+        Low and high corner. [m]
+    """
     import numpy as np
 
     points = [a.rows[:, :3], b.rows[:, :3], np.array([task.a.frame.origin, task.b.frame.origin])]

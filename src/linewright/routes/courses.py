@@ -50,6 +50,24 @@ def _arc(
 
 
 def rounded(a: "Floats", poses: Sequence[Pose], b: "Floats", limits: Limits) -> Path | None:
+    """The path from one setting to another by way of some poses.
+
+    Parameters
+    ----------
+    a : ndarray
+        Row of the setting at A (`_courses`).
+    poses : sequence of Pose
+        What it passes, in order.
+    b : ndarray
+        Row of the setting at B.
+    limits : Limits
+        The hose's.
+
+    Returns
+    -------
+    Path or None
+        From collar to collar; None where two of them cannot be joined.
+    """
     import numpy as np
 
     rows = [a]

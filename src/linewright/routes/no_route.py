@@ -124,7 +124,20 @@ def _ways(
 
 
 def replace_sides(task: Task, change: Callable[[Side], Side]) -> Task:
-    """The same hose with both ends changed."""
+    """The same hose with both ends changed.
+
+    Parameters
+    ----------
+    task : Task
+        The hose.
+    change : callable
+        What is done to each end.
+
+    Returns
+    -------
+    Task
+        The other hose.
+    """
     return replace(task, a=change(task.a), b=change(task.b))
 
 

@@ -16,17 +16,17 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 #: Places of an elbow that are tried first, in a full turn; then it is turned downhill.
-COARSE = 8
+COARSE = 12
 FINEST = radians(2.0)
 
 #: Courses of one pair of ends that are searched all round where aiming is in doubt.
-_DOUBTS = 24
+_DOUBTS = 36
 
 #: Courses of one pair that are asked whether they are clear.
 _TRIED = 24
 
 #: So many of the best pairs are looked at again, from so many places of their elbows.
-_AGAIN, _FINER = 3, 16
+_AGAIN, _FINER = 5, 24
 
 #: So few pairs are not worth sharing among cores.
 _FEW = 8
@@ -89,7 +89,18 @@ class End:
         self.ok = self.who < 0
 
     def allowed(self, angle: int | None) -> "NDArray[np.bool_]":
-        """Settings that stand clear, of the builder's angle where he typed one."""
+        """Settings that stand clear, of the builder's angle where he typed one.
+
+        Parameters
+        ----------
+        angle : int or None
+            That angle. [deg]
+
+        Returns
+        -------
+        ndarray of bool
+            For each setting.
+        """
         import numpy as np
 
         if angle is None:
@@ -99,6 +110,20 @@ class End:
         return found
 
     def row(self, shape: int, turn: float) -> "Floats":
+        """One setting as the kernels know it.
+
+        Parameters
+        ----------
+        shape : int
+            Number of the hose end. [-]
+        turn : float
+            Its elbow's place. [rad]
+
+        Returns
+        -------
+        ndarray
+            The row (`_courses`).
+        """
         import numpy as np
 
         from linewright.routes import _courses
@@ -120,6 +145,20 @@ class Best:
 
 
 def pose_side(pose: Pose, way: float) -> Side:
+    """A pose on the way as an end of the hose before or after it.
+
+    Parameters
+    ----------
+    pose : Pose
+        The place and the direction of travel.
+    way : float
+        1 for a hose that leaves it, -1 for one that comes to it. [-]
+
+    Returns
+    -------
+    Side
+        With a null hose end.
+    """
     at, along = pose
     out = (way * along[0], way * along[1], way * along[2])
     side = (0.0, 0.0, 1.0) if abs(out[2]) < 0.9 else (1.0, 0.0, 0.0)
@@ -129,6 +168,25 @@ def pose_side(pose: Pose, way: float) -> Side:
 def all_pairs(
     task: Task, a: End, b: End, step: float, tried: int = _TRIED, doubts: int = _DOUBTS
 ) -> list[list[Best]]:
+    """Best course of every pair of hose ends.
+
+    Parameters
+    ----------
+    task : Task
+        The hose.
+    a, b : End
+        Settings of its ends.
+    step : float
+        Between points at which a course is looked at. [m]
+    tried, doubts : int
+        Courses of one pair that are asked whether they are clear, and that are searched all
+        round where aiming is in doubt. [-]
+
+    Returns
+    -------
+    list of list of Best
+        By number of the hose end at A, then at B.
+    """
     import numpy as np
 
     from linewright.routes import _pairs
@@ -179,7 +237,24 @@ def all_pairs(
 
 
 def deepened(task: Task, a: End, b: End, pairs: list[list[Best]], step: float) -> bool:
-    """Look again at the best pairs, from more places of their elbows; whether there are any."""
+    """Look again at the best pairs, from more places of their elbows.
+
+    Parameters
+    ----------
+    task : Task
+        The hose.
+    a, b : End
+        Settings of its ends.
+    pairs : list of list of Best
+        What `all_pairs` found; what is found better is put in its place.
+    step : float
+        Between points at which a course is looked at. [m]
+
+    Returns
+    -------
+    bool
+        Whether any pair works that may be taken.
+    """
     ranked = sorted(
         (best.cost, i, j)
         for i, row in enumerate(pairs)
@@ -193,12 +268,25 @@ def deepened(task: Task, a: End, b: End, pairs: list[list[Best]], step: float) -
         for end, price in ((one, a.shapes[i, 4]), (two, b.shapes[j, 4])):
             end.rows[:, 12] += price - end.shapes[0, 4]
             end.shapes[0, 4] = price
-        found = all_pairs(task, one, two, step, 256, 8 * _DOUBTS)[0][0]
+        found = all_pairs(task, one, two, step, _FINER**2, 6 * _DOUBTS)[0][0]
         if found.state == 2 and found.cost < pairs[i][j].cost - 1e-9:
             pairs[i][j] = found
     return bool(ranked)
 
 
 def is_typed(end: End, shape: int) -> bool:
-    """Whether a hose end may be taken: the builder typed its angle, or none."""
+    """Whether a hose end may be taken: the builder typed its angle, or none.
+
+    Parameters
+    ----------
+    end : End
+        One end of the hose.
+    shape : int
+        Number of the hose end. [-]
+
+    Returns
+    -------
+    bool
+        As said.
+    """
     return end.side.angle is None or end.side.shapes[shape].angle == end.side.angle

@@ -25,7 +25,7 @@ def side_of(panel: Panel, point: Vector) -> float:
     Returns
     -------
     float
-        1 or -1.
+        1 or -1. [-]
     """
     assert panel.at is not None
     assert panel.points is not None

@@ -108,7 +108,8 @@ class Route:
 
     ``path`` runs from collar A to collar B, and ``length`` is its developed length; what the
     hose ends add is in the band. ``height`` is from the lowest to the highest point, ends
-    included, ``clearance`` the least gap to what is not a body at its own ends. ``clock_deg`` is None if an end is straight.
+    included, ``clearance`` the least gap to what is not a body at its own ends. ``clock_deg``
+    is None if an end is straight.
     ``sureness`` is the share of ports within their measured tolerance for which this pair
     of ends still works.
     """

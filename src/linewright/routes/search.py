@@ -4,8 +4,8 @@
 Cost, in metres of hose: what lies outside the ports and their bodies (up, down and to all
 sides) times a weight that goes before all else, then the price of the ends as hose, bends,
 and the length itself. Courses are shortest curve-straight-curves; where none of them is clear
-the hose is led round what blocks it (`_lattice`). Elbows stand at eighths of a turn first,
-and the best are turned downhill to within 2°.
+the hose is led round what blocks it (`_lattice`). Elbows stand every 30° first, and
+the best are turned downhill to within 2°.
 """
 
 from collections.abc import Sequence
