@@ -31,6 +31,7 @@ from linewright.scene.spatial_marks import (
 from linewright.scene.spatial_outlines import Eye, reach, seen
 from linewright.scene.spatial_sheet import (
     NOT_THIS,
+    Frame,
     frame,
     legend,
     pointer,
@@ -68,7 +69,7 @@ _AXES = {View.PLAN: ("x", "y"), View.SIDE: ("x", "z"), View.REAR: ("y", "z")}
 _SHEET = Sheet("A3", 420.0, 297.0, 1.0)
 
 
-def _words(space: Space) -> str:
+def _words(space: Space, lost: Sequence[str]) -> str:
     """What the sheet must say besides: guesses and what is not drawn."""
     words = []
     guessed = [s.id for s in (*space.solids, *space.zones) if s.placed is Placed.GUESS]
@@ -76,12 +77,36 @@ def _words(space: Space) -> str:
         words.append(f"Position guessed: {_listed(guessed)}.")
     if space.missing:
         words.append(f"Not drawn, no course in space: {_listed(space.missing)}.")
+    if lost:
+        words.append(f"No room for the name of: {_listed(lost)}.")
     return " ".join(words)
 
 
 def _listed(ids: Sequence[str], most: int = 14) -> str:
     shown = ", ".join(ids[:most])
     return shown + (f" and {len(ids) - most} more" if len(ids) > most else "")
+
+
+def view_frame(space: Space, eye: Eye, *, show: str = "metric") -> Frame | None:
+    """Scale of a view, and where it stands on its sheet.
+
+    Parameters
+    ----------
+    space : Space
+        What has a place.
+    eye : Eye
+        From where.
+    show : str
+        ``metric`` or ``inch``.
+
+    Returns
+    -------
+    Frame or None
+        None where nothing has a place.
+    """
+    bodies = [s for s in (seen(solid, eye) for solid in space.solids) if s is not None]
+    ends_at = extents(space, eye, bodies)
+    return None if ends_at is None else frame(_SHEET, *ends_at, show=show)
 
 
 def draw_view(
@@ -117,10 +142,9 @@ def draw_view(
     """
     eye = EYES[view]
     bodies = [s for s in (seen(solid, eye) for solid in space.solids) if s is not None]
-    ends_at = extents(space, eye, bodies)
-    if ends_at is None:
+    place = view_frame(space, eye, show=show)
+    if place is None:
         return None
-    place = frame(_SHEET, *ends_at, show=show)
     lines = {
         hose.id: hose_stretches(hose, eye, bodies, place.paper, place.ratio) for hose in space.hoses
     }
@@ -154,7 +178,7 @@ def draw_view(
         groups.append(Group(f"label-{label.id}", (*marks, label.text)))
     groups.append(Group("pointers", tuple(arrows)))
     groups.append(rulers(place, *_AXES[view]))
-    groups.append(_note(space, view, room))
+    groups.append(_note(space, view, room, lost))
     groups.append(_legend(space, every, slabs, ends))
     groups.append(scale_bars(_SHEET, place.ratio))
     name = f"{view.value.capitalize()} view, 1:{place.ratio}"
@@ -182,9 +206,11 @@ def _pointers(view: View, room: Box) -> list[Mark]:
     return pointer((room.left + 12.5, y), "front", True)
 
 
-def _note(space: Space, view: View, room: Box) -> Group:
+def _note(space: Space, view: View, room: Box, lost: Sequence[str]) -> Group:
     first = f"{_SEEN_FROM[view].capitalize()}."
-    rows = wrapped(f"{first} {_words(space)}".strip(), room.width, 2.4)[:2]
+    rows = wrapped(f"{first} {_words(space, lost)}".strip(), room.width - 4.0, 2.4)
+    if len(rows) > 2:
+        rows = (rows[0], f"{rows[1]} …")
     return Group(
         "note",
         tuple(

@@ -60,6 +60,11 @@ class Frame:
         factor = 1000.0 / self.ratio
         return self.zero[0] + point[0] * factor, self.zero[1] - point[1] * factor
 
+    def view(self, point: Point) -> Point:
+        """Place of the view of a place on paper. [mm] to [m]"""
+        factor = self.ratio / 1000.0
+        return (point[0] - self.zero[0]) * factor, (self.zero[1] - point[1]) * factor
+
 
 def frame(
     sheet: Sheet, left: float, right: float, low: float, high: float, *, show: str = "metric"

@@ -17,6 +17,9 @@ from linewright.scene.spatial_things import Space
 #: Numbers of hoses, names of bodies. [mm]
 _NUMBER, _NAME = 3.0, 2.4
 
+#: More names of bodies than these no sheet holds; the largest have theirs.
+_MOST_NAMES = 120
+
 
 def _hose_wants(all_stretches: Mapping[str, list[Stretch]]) -> list[Want]:
     wants = []
@@ -66,6 +69,16 @@ def _want_of(key: str, wordings: tuple[str, ...], outline: Sequence[Point], pen:
     return Want(key, wordings, tuple(edge), _NAME, False, pen, box)
 
 
+def _largest(bodies: Sequence[Seen]) -> list[Seen]:
+    """The bodies that are worth a name where there are too many for the sheet."""
+
+    def area(body: Seen) -> float:
+        left, right, low, high = body.box
+        return (right - left) * (high - low)
+
+    return sorted(bodies, key=lambda b: (-area(b), b.id))[:_MOST_NAMES]
+
+
 def labels_of(
     space: Space,
     lines: Mapping[str, list[Stretch]],
@@ -112,7 +125,7 @@ def labels_of(
         cover.add(place.paper(eye.flat(port.at)), 1.2)
     wants = _hose_wants(lines)
     names = space.names or {}
-    for body in sorted(bodies, key=lambda b: -b.top):
+    for body in sorted(_largest(bodies), key=lambda b: -b.top):
         outline = [place.paper(p) for p in body.outline]
         words = (f"{body.id} {names[body.id]}",) if body.id in names else ()
         wants.append(_want_of(body.id, (*words, body.id), outline, Pen.INK))
@@ -132,7 +145,9 @@ def labels_of(
         taken.append(
             Box(place.room.right - 24, place.room.top, place.room.right, place.room.top + 6)
         )
-    return set_labels(wants, cover, taken)
+    labels, lost = set_labels(wants, cover, taken)
+    named = {body.id for body in _largest(bodies)}
+    return labels, (*lost, *(body.id for body in bodies if body.id not in named))
 
 
 def _is_same(zone: Solid, solid: Solid) -> bool:

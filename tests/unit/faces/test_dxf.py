@@ -77,7 +77,11 @@ def test_views_have_layers_for_systems_bodies_zones_walls_ports_and_labels() -> 
     assert used == {"HOSE-oil", "BODIES", "ZONES", "WALLS", "PORTS", "LABELS", "NOTES"}
     assert document.layers.get("HOSE-oil").rgb == (0xD5, 0x5E, 0x00)
     texts = [e.dxf.text for e in model.query("TEXT")]
-    assert texts.count("O01") == 3
+    assert {word: texts.count(word) for word in ("O01", "O02", "wheel")} == {
+        "O01": 3,
+        "O02": 3,
+        "wheel": 3,
+    }
     assert (
         "Test, revision abc. Verify on the car. Not a statement that a car is safe or legal."
         in (texts)

@@ -132,6 +132,17 @@ def test_no_label_covers_another_or_leaves_the_sheet(seed: int, view: View) -> N
         assert Box(8.0, 8.0, 412.0, 264.0).holds(area)
 
 
+def test_a_thousand_bodies_are_drawn_and_the_largest_are_named() -> None:
+    many = crowd(3, 1000)
+    drawing = drawn(replace(many, hoses=many.hoses[:8], dots=()), View.PLAN)
+    named = {g.about for g in drawing.groups if g.about.startswith("label-part")}
+
+    assert len({m.about for m in drawing.marks if getattr(m, "ink", None) is Ink.BODY}) == 1000
+    assert 40 < len(named) <= 120
+    assert len(drawing.lost) == 1000 - len(named)
+    assert any("No room for the name of: part-" in t.text for t in drawing.texts)
+
+
 @pytest.mark.parametrize("swapped", [False, True])
 @pytest.mark.parametrize("tilt", [0.0, 0.4])
 def test_where_two_hoses_cross_the_nearer_is_drawn_over_the_farther(

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING, Any
 from linewright.base.vectors import Vector, dot
 from linewright.car.model import ZoneKind
 from linewright.routes.path import Arc, Path, elements
+from linewright.scene.drawing import Drawing, Polyline, Text
 from linewright.scene.linetypes import ink_of
-from linewright.scene.spatial import EYES, View
+from linewright.scene.spatial import EYES, View, draw_view, view_frame
 from linewright.scene.spatial_marks import slab_corners
 from linewright.scene.spatial_outlines import Eye, hull, reach, seen
 from linewright.scene.spatial_sheet import HATCHES
@@ -28,6 +29,9 @@ _MM = 1000.0
 
 #: Space between two views, and height of text. [mm]
 _APART, _TEXT = 400.0, 25.0
+
+#: Height of capitals, which DXF goes by, in the height of type. [-]
+_CAPITALS = 0.73
 
 _BODIES, _ZONES, _WALLS, _PORTS, _LABELS, _GUIDE = (
     "BODIES",
@@ -205,6 +209,25 @@ class _Sheet:
             [self.at(p) for p in points], close=True, dxfattribs={"layer": layer, **more}
         )
 
+    def labels(self, drawing: Drawing) -> None:
+        """Labels and leaders where the printed view has them: there none covers another."""
+        found = view_frame(self.space, self.eye, show="metric")
+        if found is None:
+            return
+        for group in drawing.groups:
+            if not group.about.startswith("label-"):
+                continue
+            for mark in group.marks:
+                if isinstance(mark, Text):
+                    self.model.add_text(
+                        mark.text,
+                        height=_CAPITALS * mark.size * found.ratio,
+                        dxfattribs={"layer": _LABELS, "insert": self.at(found.view(mark.at))},
+                    )
+                elif isinstance(mark, Polyline):
+                    a, b = (self.at(found.view(p)) for p in mark.points)
+                    self.model.add_line(a, b, dxfattribs={"layer": _LABELS})
+
     def label(self, text: str, at: tuple[float, float], layer: str = _LABELS) -> None:
         self.model.add_text(text, height=_TEXT, dxfattribs={"layer": layer, "insert": at})
 
@@ -215,11 +238,9 @@ class _Sheet:
                 self.outline(body.outline, _BODIES)
                 for face in body.faces:
                     self.outline(face, _BODIES)
-                self.label(solid.id, self.at(_middle(body.outline)))
         for zone in self.space.zones:
             if zone.zone is not None and seen(zone, self.eye) is not None:
                 self._zone(reach(zone, self.eye), zone.zone)
-                self.label(zone.id, self.at(_middle(reach(zone, self.eye))))
         self._walls()
         for hose in self.space.hoses:
             self._hose(hose)
@@ -249,7 +270,6 @@ class _Sheet:
                 continue
             corners = slab_corners(slab, slab.wide, slab.high)
             self.outline(hull([self.eye.flat(p) for p in corners]), _WALLS)
-            self.label(slab.id, self.point(slab.at))
             if abs(dot(slab.points, self.eye.toward)) > 0.2:
                 for at, radius in slab.holes:
                     self.model.add_circle(
@@ -270,12 +290,6 @@ class _Sheet:
             row = [self.point(p) for p in end]
             if len(row) > 1 and max(dist(row[0], p) for p in row) > 1.0:
                 self.model.add_lwpolyline(row, dxfattribs={"layer": layer})
-        self.label(hose.id, flat[len(flat) // 2])
-
-
-def _middle(outline: Sequence[Sequence[float]]) -> tuple[float, float]:
-    xs, ys = [p[0] for p in outline], [p[1] for p in outline]
-    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
 def _box(space: Space, eye: Eye) -> tuple[float, float, float, float]:
@@ -319,6 +333,9 @@ def views_dxf(space: Space, car_name: str, revision: str = "") -> str | None:
     for view, shift in shifts.items():
         sheet = _Sheet(model, space, EYES[view], shift)
         sheet.draw()
+        printed = draw_view(space, view, car_name=car_name)
+        if printed is not None:
+            sheet.labels(printed)
         left, _, _, high = {View.SIDE: side, View.PLAN: plan, View.REAR: rear}[view]
         title = f"{view.value.capitalize()} view, full size in mm"
         sheet.label(title, (left + shift[0], high + shift[1] + 3 * _TEXT), _GUIDE)
