@@ -4,6 +4,7 @@
 import shutil
 import textwrap
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from linewright.base.errors import RouteError
@@ -12,6 +13,7 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car, Line
 from linewright.car.read import read
 from linewright.joints.termination import offer
+from linewright.routes.judged import judge
 from linewright.routes.lay_space import Laid, lay_all
 from linewright.routes.ports3d import port_frame, why_no_frame
 from linewright.routes.search import Outcome
@@ -83,6 +85,8 @@ def _told(car: Car, line: Line, name: str, outcome: Outcome) -> None:
     for what, points in (("high at", route.highs), ("low at", route.lows)):
         if points:
             _row(what, "; ".join(says.place_words(p, show) for p in points))
+    if route.clips:
+        _row("clips at", "; ".join(says.place_words(p, show) for p in route.clips))
     for panel, at in route.holes:
         _row("hole", f"{panel} at {says.place_words(at, show)}")
     if route.follows:
@@ -148,4 +152,18 @@ def route(document: Path, name: str) -> int:
     if line is None:
         known = ", ".join(sorted(car.lines, key=natural_key)) or "none"
         raise RouteError(f'"{name}" is no line of {document}. Its lines: {known}.')
-    return explain(car, line, lay_all(car, offer(car)))
+    return explain(car, line, _judged(car))
+
+
+def _judged(car: Car) -> Laid:
+    """All hoses laid and judged: clips, holes, falls, and what is found on them."""
+    joints = offer(car)
+    laid = lay_all(car, joints)
+    judged = judge(car, joints, laid.routes)
+    known = {route.id: route for route in judged.routes}
+    outcomes = {
+        name: replace(outcome, route=known.get(name, outcome.route))
+        for name, outcome in (laid.outcomes or {}).items()
+    }
+    found = (*laid.findings, *judged.findings)
+    return replace(laid, routes=judged.routes, findings=found, outcomes=outcomes)
