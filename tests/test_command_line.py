@@ -174,7 +174,7 @@ def test_a_tool_that_is_missing_is_3_and_says_how_to_get_it(tmp_path: Path) -> N
 def test_a_bug_is_70_and_keeps_its_traceback(tmp_path: Path) -> None:
     broken = (
         "import linewright.plan.make as make\n"
-        "def fails(car):\n    raise ZeroDivisionError('planted')\n"
+        "def fails(car, *, in_space):\n    raise ZeroDivisionError('planted')\n"
         "make.make = fails\n"
     )
 

@@ -14,6 +14,12 @@ SRC = Path(__file__).parent.parent / "src" / "linewright"
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
 
+def _is_kernel(node: Function) -> bool:
+    """Compiled kernels and the heads of overloads say in a sentence what they do: see kernels."""
+    names = {ast.unparse(d).split("(")[0] for d in node.decorator_list}
+    return bool(names & {"njit", "overload"})
+
+
 def _public_functions() -> Iterator[tuple[str, Function, bool]]:
     for path in sorted(SRC.rglob("*.py")):
         if "cli" in path.parts:
@@ -22,6 +28,8 @@ def _public_functions() -> Iterator[tuple[str, Function, bool]]:
         if any(part.startswith("_") for part in module.split(".")):
             continue
         for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, Function) and ast.unparse(node).startswith("@overload"):
+                continue  # only its head: the function itself is described
             if isinstance(node, Function) and not node.name.startswith("_"):
                 yield f"{module}.{node.name}", node, False
             if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
@@ -35,7 +43,7 @@ def _name(value: object) -> str:
 
 
 FUNCTIONS = list(_public_functions())
-PLAIN = [(name, node) for name, node, is_method in FUNCTIONS if not is_method]
+PLAIN = [(name, n) for name, n, is_method in FUNCTIONS if not is_method and not _is_kernel(n)]
 
 
 def _parsed(node: Function) -> NumpyDocString:

@@ -59,10 +59,12 @@ BARE = {
     "code",
     "dash",
     "europe",
+    "forward",  # acceleration over gravity
     "example_k",
     "hose_end_price",
     "japan",
     "k_or_formula",
+    "left",
     "nominal",
     "north_america",
     "place",

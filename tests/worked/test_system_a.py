@@ -107,9 +107,9 @@ def test_every_hose_end_row_says_angle_dash_family_and_swivel(takeoff: Takeoff) 
 
 def test_cones_equal_hose_ends(takeoff: Takeoff) -> None:
     cones = sum(row.need for row in group(takeoff, "adaptors") if "flare_37 -10 m" in ends(row))
-    ends = sum(row.need for row in group(takeoff, "hose ends"))
+    hose_ends = sum(row.need for row in group(takeoff, "hose ends"))
 
-    assert cones == ends == 10
+    assert cones == hose_ends == 10
 
 
 def test_hose_to_buy(takeoff: Takeoff) -> None:

@@ -13,19 +13,29 @@ RULES: Mapping[str, Severity] = MappingProxyType(
     {
         "ambiguous-end": _ASK,  # the text on a port can be read in several ways
         "banjo-bore": _WARN,  # a banjo's bore chokes the line
+        "bleed-dips": _STOP,  # a bleed that does not rise all the way to its tank
+        "body-in-body": _ASK,  # a body was typed wholly in another
         "bond-missing": _WARN,  # fuel cell or filler not bonded to the body
         "cap-not-highest": _WARN,  # something in the loop stands above the filler
         "carbon-liner": _STOP,  # fuel in PTFE hose whose liner does not conduct
         "check-valve-missing": _WARN,  # fuel pump without a check valve after it
         "choke": _WARN,  # least bore takes too much of the line's area
         "clamp-on-fuel": _WARN,  # worm clamp on a fuel hose
+        "clip-plane": _WARN,  # a hose bent in two planes with no straight for a clip between
+        "clip-spacing": _WARN,  # no place for a clip within the spacing
+        "coolant-hump": _WARN,  # a hump of a coolant line where slow flow leaves air
         "cooler-direction": _ASK,  # cooler ports: which way do they point
         "cooler-ports-down": _WARN,  # cooler ports pointing down trap air
         "dash-differs": _STOP,  # hose end and hose are of different dash
         "dead-head": _STOP,  # positive pump with no relief or return
+        "drain-flat": _STOP,  # a drain that falls too little in some condition
         "drain-lowest": _NOTE,  # the lowest point of the system, to be opened with care
         "drain-rises": _STOP,  # gravity drain rises or ends under the level
         "drain-small": _WARN,  # gravity drain narrower than practice has it
+        "drips-on": _WARN,  # a joint above what must not be dripped on
+        "driver-joint": _WARN,  # a joint in the driver's room
+        "driver-line": _NOTE,  # a line through the driver's room
+        "ends-coincide": _STOP,  # a line leads from a place to itself
         "filter-before-injectors": _STOP,  # no filter before the injectors
         "filter-bypass": _ASK,  # where is the bypass of the oil filter
         "filter-too-fine": _WARN,  # suction filter finer than its limit
@@ -35,6 +45,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "fuel-shut-off": _ASK,  # fuel shut-off and rule profile
         "gender-assumed": _ASK,  # gender of a port taken as the trade does
         "grip-exceeded": _STOP,  # panel thicker than the bulkhead's grip
+        "hand-room": _WARN,  # no room for fingers round a nut
         "heavy-on-small-thread": _WARN,  # weight hung on a 1/8 thread
         "hole-missing": _STOP,  # a pass through a panel without its hole in the list
         "hose-bore": _ASK,  # hose family sold in two bores
@@ -42,26 +53,38 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "hose-family-mix": _STOP,  # hose ends of another family than the hose
         "hose-rating": _ASK,  # burst or temperature print of the hose not known
         "hose-short": _NOTE,  # too little hose between its collars to bend
+        "hose-stiff": _WARN,  # a hose too short to give way to what its ports are out by
+        "in-zone": _STOP,  # a line in a room that is to be kept free
         "jet-doubtful": _ASK,  # two jets in a row, or one before plain bearings
+        "last-nut": _STOP,  # no nut that can be turned without twisting the hose
         "length-unknown": _ASK,  # no string and no positions: nothing to reckon hose from
         "level-unknown": _ASK,  # oil level height not known, drain not proved
         "look-alike": _NOTE,  # thread also fits something that does not seal
         "look-alike-thread": _STOP,  # two ends run together and do not seal
+        "mesh-inverted": _NOTE,  # triangles of a mesh face inward
+        "mesh-open": _WARN,  # a mesh has gaps, so no inside
+        "mesh-unreadable": _ASK,  # a mesh that is not there or is no mesh
         "missing-function": _ASK,  # a function that the kind needs is not answered
+        "near-hot": _WARN,  # a line too near a hot surface
+        "near-moving": _WARN,  # a line too near what moves
         "no-chain": _STOP,  # the trade sells nothing that joins these two
         "no-check-valves-parallel": _WARN,  # parallel pumps without check valves
         "no-filter": _WARN,  # no fine filter on the pressure side
         "no-mate": _STOP,  # two ends put together do not mate
         "no-room": _STOP,  # chain stands out further than there is room
+        "no-route": _STOP,  # no course was found for a hose whose ends are placed
         "no-strainer": _STOP,  # no strainer before the pump
         "no-thermostat": _ASK,  # oil cooler without thermostat or bypass
+        "no-travel": _WARN,  # a hose that cannot be drawn back to put its last nut on
         "open-angle": _ASK,  # hose-end angle left open
         "open-port": _STOP,  # a port neither mated nor plugged nor open on purpose
-        "overrule-worse": _WARN,  # an overruled finding got worse than accepted
         "overrule-idle": _NOTE,  # an overrule that meets no finding
+        "overrule-worse": _WARN,  # an overruled finding got worse than accepted
         "panel-unknown": _ASK,  # which panel a bulkhead sits in is not said
         "part-special": _NOTE,  # only a special order will do
+        "pass-unsealed": _STOP,  # a line through a panel that it does not say it passes
         "plug-too-deep": _STOP,  # plug or stud longer than the hole
+        "port-in-body": _ASK,  # a port was typed in a body, or points into its own
         "ports-too-near": _WARN,  # nuts of neighbouring ports foul each other
         "pump-not-flooded": _ASK,  # pump inlet above its tank, or heights not known
         "rating-exceeded": _STOP,  # a hose is rated for less than its system reaches
@@ -73,17 +96,22 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "seal-as-supplied": _WARN,  # rings that come with fittings are of the wrong material
         "seal-missing": _STOP,  # a joint without its seal
         "size-differs": _STOP,  # clamped hose on a bead of another size
+        "spanner-room": _WARN,  # no room to swing a spanner on a nut
         "spot-face-unknown": _ASK,  # a banjo's flat face or hole depth is not known
         "stick-out": _WARN,  # chain stands out far from its port
         "string-copied": _ASK,  # one string typed for all lines of a system
         "string-long": _ASK,  # string longer than lines of a car are
         "string-too-short": _STOP,  # string shorter than the straight distance
+        "suction-lifts": _WARN,  # a pump that lifts when the car leans or accelerates
         "suction-rating": _ASK,  # suction hose without a vacuum figure in the data
         "suction-size": _WARN,  # suction line smaller than practice
+        "suction-trap": _WARN,  # a hump of a suction line that holds air
         "taper-elbow": _WARN,  # an elbow on a taper thread stops where it stops
         "taper-in-aluminium": _WARN,  # taper thread in an aluminium port
         "turbo-feed": _WARN,  # turbo feed pressure not limited
         "unknown-end": _ASK,  # a port that nobody has measured
+        "unsure-ends": _WARN,  # another pair of hose ends may be needed within the measuring error
         "vent-rollover": _STOP,  # tank vent without a roll-over valve
+        "vent-sags": _STOP,  # a vent with a sag between two higher points
     }
 )

@@ -109,6 +109,43 @@ def body_size(text: str) -> tuple[Vector, bool]:
     return (sides[0], sides[1], sides[2]), False
 
 
+def sides(text: str) -> tuple[float, float]:
+    """Read the size of something flat.
+
+    Parameters
+    ----------
+    text : str
+        Two lengths, as in "1400 x 600 mm".
+
+    Returns
+    -------
+    tuple of float
+        Both, in their order. [m]
+
+    Raises
+    ------
+    UnitError
+        If there are not two, or one is nothing.
+
+    Examples
+    --------
+    >>> sides("1400 x 600 mm")
+    (1.4, 0.6)
+    """
+    example = "1400 x 600 mm"
+    refuse_decimal_comma(text)
+    parts = re.split(r"\s*[x×]\s*", text.strip())
+    if len(parts) != 2:
+        raise UnitError(
+            f'{said(text)} is no size of a wall; write two lengths, as in "{example}" (level, and '
+            f"square to that)."
+        )
+    a, b = (quantity(part, _SIZE) for part in _with_units(parts, text, example))
+    if min(a, b) == 0:
+        raise UnitError(f"{said(text)} has a side of nothing; leave the size out if not known.")
+    return a, b
+
+
 def _plain_direction(parts: list[str], text: str) -> Vector:
     values: list[float] = []
     for part in parts:

@@ -9,18 +9,18 @@ from linewright.base import units
 from linewright.base.evidence import Grade, Known
 from linewright.base.ids import is_word
 from linewright.car import kinds
+from linewright.car.bodies import BODIES, solid
 from linewright.car.kinds import Kind
 from linewright.car.line_index import Path
-from linewright.car.model import Component, Port
+from linewright.car.model import Component, Port, Shape
 from linewright.car.ports import from_kind, port
-from linewright.car.positions import place, size
+from linewright.car.positions import place
 from linewright.car.quantities import line_size
 from linewright.car.sections import Header, word_id
 from linewright.car.table import Log, Table, listed, said
 from linewright.catalogue.stock import generic
 
 _HAVE = ("yes", "posted", "no")
-_BODIES = ("chassis", "engine", "axle", "body")
 
 TypedPorts = Mapping[str, tuple[Path, object]]
 
@@ -226,13 +226,13 @@ def component(
         return None
     kind = _kind(table)
     traits = _traits(table, kind)
-    dash, extents, is_round = "", None, False
+    dash, extents, form, mesh = "", None, None, None
     if takes_dash(kind):
         dash = table.read("size", line_size) or ""
         if dash:
             traits["size"] = dash
     else:
-        extents, is_round = size(table)
+        form, extents, mesh = solid(table)
     if (table.has("on") or table.has("end")) and kind.port("mount") is not None:
         spoken = ("mount", *spoken)
     ports = _own_ports(log, name, kind, dash, header.known, typed, spoken)
@@ -245,7 +245,7 @@ def component(
     rides, material = table.text("rides"), table.text("material")
     if rides and not is_word(rides):
         table.fault(
-            "rides", f"{said(rides)} is no body; allowed: {listed(_BODIES)}, or another word."
+            "rides", f"{said(rides)} is no body; allowed: {listed(BODIES)}, or another word."
         )
     found = Component(
         id=name,
@@ -254,7 +254,7 @@ def component(
         system=table.text("system") or None,
         place=place(table, header.placed, tuple(ports)),
         size=extents,
-        round=is_round,
+        round=form in (Shape.CYLINDER, Shape.CAPSULE),
         volume=table.figure("volume", units.volume, "m3", above=0),
         rides=rides or kind.rides,
         material=material or kind.material,
@@ -268,6 +268,8 @@ def component(
         ports=ports,
         traits=traits,
         line_number=log.line(path),
+        shape=form,
+        mesh=mesh,
     )
     table.text("note", most=2000)
     table.done()

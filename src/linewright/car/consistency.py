@@ -6,13 +6,13 @@ from collections.abc import Iterable, Mapping
 from linewright.car import kinds
 from linewright.car.line_index import Path
 from linewright.car.lines import TypedLine
-from linewright.car.model import Closed, Component, Panel, System
+from linewright.car.model import Body, Closed, Component, Guide, Panel, System, Zone
 from linewright.car.table import Log, Table, listed, nearest, said
 
 Components = Mapping[str, Component]
 Lines = Mapping[str, TypedLine]
 
-_SECTIONS = ("systems", "panels", "components", "lines", "parts")
+_SECTIONS = ("systems", "panels", "bodies", "zones", "guides", "components", "lines", "parts")
 
 
 def ids(root: Table, retired: Iterable[str]) -> None:
@@ -157,6 +157,7 @@ def sound_lines(
     components: Components,
     systems: Mapping[str, System],
     panels: Mapping[str, Panel],
+    guides: Mapping[str, Guide],
 ) -> dict[str, TypedLine]:
     """Return the lines that lead from a port that is there to another.
 
@@ -172,6 +173,8 @@ def sound_lines(
         Systems by id.
     panels : Mapping
         Panels by id.
+    guides : Mapping
+        Guides by id.
 
     Returns
     -------
@@ -196,8 +199,13 @@ def sound_lines(
             if panel not in panels:
                 _missing(log, (*line.path, "passes"), "panel", panel, panels)
         for other in line.follows:
-            if other not in lines:
-                _missing(log, (*line.path, "follows"), "line", other, lines)
+            if other not in lines and other not in guides:
+                where = (*line.path, "follows")
+                if guides:
+                    names = [*guides, *lines]
+                    _missing(log, where, "guide or line", other, names, "Guides and lines")
+                else:
+                    _missing(log, where, "line", other, lines)
             elif other == line.id:
                 log.add(
                     (*line.path, "follows"), f"{other} cannot follow itself; name another line."
@@ -207,10 +215,76 @@ def sound_lines(
     return sound
 
 
-def _missing(log: Log, path: Path, what: str, name: str, allowed: Iterable[str]) -> None:
+def _missing(
+    log: Log, path: Path, what: str, name: str, allowed: Iterable[str], plural: str = ""
+) -> None:
     words = list(allowed)
-    way = f"{what.capitalize()}s: {listed(words)}." if words else f"Add [{what}s.{name[:40]}]."
+    heading = plural or f"{what.capitalize()}s"
+    way = f"{heading}: {listed(words)}." if words else f"Add [{what}s.{name[:40]}]."
     log.add(path, f"there is no {what} {said(name)}.{nearest(name, words)} {way}")
+
+
+def zoned(
+    log: Log,
+    zones: Mapping[str, Zone],
+    components: Components,
+    bodies: Mapping[str, Body],
+) -> None:
+    """Refuse zones of things that are not there, or that have no place.
+
+    Parameters
+    ----------
+    log : Log
+        Where to note it.
+    zones : Mapping
+        Zones by id.
+    components : Mapping
+        Components by id.
+    bodies : Mapping
+        Bodies by id.
+    """
+    for zone in zones.values():
+        if zone.of is None or zone.of in bodies:
+            continue
+        path: Path = ("zones", zone.id, "of")
+        owner = components.get(zone.of)
+        if owner is None:
+            names = [*components, *bodies]
+            _missing(log, path, "component or body", zone.of, names, "Components and bodies")
+        elif owner.place is None or owner.shape is None:
+            log.add(
+                path,
+                f"{owner.id} has no {'place' if owner.place is None else 'size'}, so the zone has "
+                f"none; add {'at' if owner.place is None else 'size'} to components.{owner.id}, or "
+                f"give the zone a place and a size of its own.",
+            )
+
+
+def drilled(log: Log, panels: Mapping[str, Panel], lines: Lines) -> None:
+    """Refuse holes for lines that are not there, or that pass elsewhere.
+
+    Parameters
+    ----------
+    log : Log
+        Where to note it.
+    panels : Mapping
+        Panels by id.
+    lines : Mapping
+        Lines by id.
+    """
+    for panel in panels.values():
+        for number, hole in enumerate(panel.holes):
+            if not hole.line:
+                continue
+            path: Path = ("panels", panel.id, "holes", number)
+            if hole.line not in lines:
+                _missing(log, path, "line", hole.line, lines)
+            elif panel.id not in lines[hole.line].passes:
+                log.add(
+                    path,
+                    f"is for {hole.line}, which does not pass {panel.id}; add "
+                    f'passes = ["{panel.id}"] to the line, or name another.',
+                )
 
 
 def mounted(

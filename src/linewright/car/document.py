@@ -8,10 +8,24 @@ that has no text yet, and it proves the reader: read again, it gives the same ca
 import json
 from collections.abc import Mapping
 
-from linewright.base.dimensions import DEGREE
+from linewright.base.dimensions import DEGREE, FOOT, INCH
 from linewright.base.evidence import Figure, Known
 from linewright.car import kinds
-from linewright.car.model import Car, Component, Line, LineEnd, Port, Tier, Vector
+from linewright.car.model import (
+    Body,
+    Car,
+    Component,
+    Line,
+    LineEnd,
+    Mesh,
+    Panel,
+    Place,
+    Port,
+    Shape,
+    Tier,
+    Vector,
+    Zone,
+)
 from linewright.car.upgrade import FORMAT
 from linewright.ends import notation
 from linewright.tables.load import rows
@@ -100,6 +114,8 @@ def _line(line: Line) -> dict[str, object]:
         "follows": line.follows,
         "sleeve": line.sleeve,
         "note": line.note,
+        "clearance": _figure(line.clearance, "m"),
+        "most-bends": line.most_bends,
     }
 
 
@@ -112,7 +128,7 @@ def _port(port: Port) -> dict[str, object]:
         "medium": port.medium,
         "at": _point(port.at),
         "at_car": _point(port.at_car),
-        "points": None if port.points_car else _point(port.points, ""),
+        "points": None if port.points_car or port.points_from_kind else _point(port.points, ""),
         "points_car": _point(port.points_car, ""),
         "material": port.material,
         "depth": _metres(port.depth),
@@ -120,6 +136,7 @@ def _port(port: Port) -> dict[str, object]:
         "room": _metres(port.room),
         "bore": _metres(port.bore),
         "note": port.note,
+        "placed": port.placed,
     }
 
 
@@ -136,15 +153,11 @@ def _traits(component: Component) -> dict[str, object]:
 
 
 def _component(component: Component) -> dict[str, object]:
-    place, body = component.place, None
-    if component.size:
-        x, y, z = component.size
-        body = f"{x!r} dia x {z!r} m" if component.round else f"{x!r} x {y!r} x {z!r} m"
     found: dict[str, object] = {
         "kind": component.kind,
         "name": component.name,
         "system": component.system,
-        "size": body,
+        **_solid(component.shape, component.size, component.mesh, is_round=component.round),
         "volume": _figure(component.volume, "m3"),
         "rides": component.rides,
         "material": component.material,
@@ -156,12 +169,87 @@ def _component(component: Component) -> dict[str, object]:
         "mass": _figure(component.mass, "kg"),
         **_traits(component),
     }
-    if place:
-        found["at"] = {place.anchor: _point(place.at)}
-        found["placed"] = place.placed
-        for key, angle in (("yaw", place.yaw), ("pitch", place.pitch), ("roll", place.roll)):
-            found[key] = f"{angle / DEGREE:.15g}°" if angle else None
+    if component.place:
+        found |= _place(component.place)
     return found
+
+
+def _place(place: Place) -> dict[str, object]:
+    found: dict[str, object] = {"at": {place.anchor: _point(place.at)}, "placed": place.placed}
+    for key, angle in (("yaw", place.yaw), ("pitch", place.pitch), ("roll", place.roll)):
+        found[key] = f"{angle / DEGREE:.15g}°" if angle else None
+    return found
+
+
+def _solid(
+    shape: Shape | None, size: Vector | None, mesh: Mesh | None, *, is_round: bool
+) -> dict[str, object]:
+    """Size, shape where the size does not tell it, mesh."""
+    found: dict[str, object] = {}
+    if size:
+        x, y, z = size
+        found["size"] = f"{x!r} dia x {z!r} m" if is_round else f"{x!r} x {y!r} x {z!r} m"
+    if shape is Shape.CAPSULE:
+        found["shape"] = shape
+    if mesh:
+        units = {1e-3: "mm", 1e-2: "cm", 1.0: "m", INCH: "in", FOOT: "ft"}
+        found |= {"mesh": mesh.file, "mesh-unit": units[mesh.scale]}
+    return found
+
+
+def _body(body: Body) -> dict[str, object]:
+    is_round = body.shape in (Shape.CYLINDER, Shape.CAPSULE)
+    return {
+        **_solid(body.shape, body.size, body.mesh, is_round=is_round),
+        **_place(body.place),
+        "rides": body.rides,
+        "note": body.note,
+    }
+
+
+def _zone(zone: Zone) -> dict[str, object]:
+    return {
+        "kind": zone.kind,
+        "of": zone.of,
+        **(_body(zone.body) if zone.body else {}),
+        "surface": _figure(zone.surface, "K"),
+        "shielded": zone.is_shielded or None,
+        "travel": _point(zone.travel) if zone.kind == "moving" else None,
+    }
+
+
+def _panel(panel: Panel) -> dict[str, object]:
+    holes = [
+        {"at": _point(hole.at), "bore": _metres(hole.bore), "for": hole.line}
+        for hole in panel.holes
+    ]
+    return {
+        "thickness": _figure(panel.thickness, "m"),
+        "material": panel.material,
+        "at": _point(panel.at),
+        "points": _point(panel.points, ""),
+        "size": f"{panel.size[0]!r} x {panel.size[1]!r} m" if panel.size else None,
+        "holes": holes or None,
+        "placed": panel.placed,
+    }
+
+
+def _surroundings(car: Car) -> list[str]:
+    """Sections of what lines go round and along."""
+    text = _section("bodies", {b.id: _body(b) for b in car.bodies.values()})
+    text += _section("zones", {z.id: _zone(z) for z in car.zones.values()})
+    guides = {
+        g.id: {"points": [_point(p) for p in g.points], "rides": g.rides, "note": g.note}
+        for g in car.guides.values()
+    }
+    text += _section("guides", guides)
+    if car.movement:
+        text += ["", "[movement]"]
+        text += [f'{key} = "{figure.value!r} m"' for key, figure in car.movement.items()]
+    conditions = {
+        c.name: {"down": _point(c.down, ""), "held": c.is_held} for c in car.conditions.values()
+    }
+    return text + _section("conditions", conditions)
 
 
 def _setting(name: str, figure: Figure) -> str:
@@ -208,13 +296,8 @@ def document(car: Car) -> str:
             for s in car.systems.values()
         },
     )
-    text += _section(
-        "panels",
-        {
-            p.id: {"thickness": _figure(p.thickness, "m"), "material": p.material}
-            for p in car.panels.values()
-        },
-    )
+    text += _section("panels", {p.id: _panel(p) for p in car.panels.values()})
+    text += _surroundings(car)
     text += _section(
         "parts",
         {

@@ -347,4 +347,6 @@ def finished(
         sleeve=line.sleeve,
         note=line.note,
         line_number=line.line_number,
+        clearance=line.clearance,
+        most_bends=line.most_bends,
     )

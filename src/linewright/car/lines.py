@@ -50,6 +50,8 @@ class TypedLine:
     sleeve: str
     note: str
     line_number: int | None
+    clearance: Figure | None
+    most_bends: int | None
 
 
 def end_words(text: str) -> LineEnd:
@@ -239,6 +241,20 @@ def _pieces(table: Table, passes: tuple[str, ...], whole: Figure | None) -> tupl
     return tuple(found)
 
 
+def _most_bends(table: Table) -> int | None:
+    value = table.raw("most-bends")
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= 40:
+        table.fault(
+            "most-bends",
+            f"{said(value)} is no number of bends; allowed: a whole number from 1 to 40, without "
+            f"quotes.",
+        )
+        return None
+    return value
+
+
 def _line(log: Log, name: str, value: object) -> TypedLine | None:
     path = ("lines", name)
     if not _ID.match(name):
@@ -274,6 +290,8 @@ def _line(log: Log, name: str, value: object) -> TypedLine | None:
         sleeve=table.text("sleeve"),
         note=table.text("note", most=2000),
         line_number=log.line(path),
+        clearance=table.figure("clearance", units.length, "m", above=0),
+        most_bends=_most_bends(table),
     )
     table.done({"length": "is typed by how it was measured: string, mocked-up or guess."})
     return found

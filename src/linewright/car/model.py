@@ -61,6 +61,30 @@ class Construction(StrEnum):
     PIPE = "pipe"  # charge pipe with couplers
 
 
+class Shape(StrEnum):
+    """Shape of a body, in its own axes; what is round stands upright there."""
+
+    BOX = "box"
+    CYLINDER = "cylinder"
+    CAPSULE = "capsule"
+    MESH = "mesh"
+
+
+class ZoneKind(StrEnum):
+    """What a zone asks of the lines near it."""
+
+    HOT = "hot"
+    KEEP_OUT = "keep-out"
+    MOVING = "moving"
+    DRIVER = "driver"
+    SPILL_SENSITIVE = "spill-sensitive"
+
+    @property
+    def is_solid(self) -> bool:
+        """Whether lines stay out of it; the others only ask for care."""
+        return self not in (ZoneKind.DRIVER, ZoneKind.SPILL_SENSITIVE)
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """Where a component is: the car position of one point that can be touched."""
@@ -74,13 +98,84 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class Mesh:
+    """A drawn body in a file of its own; ``scale`` is what one of its units is [m]."""
+
+    file: str  # as typed, from the folder of the document
+    scale: float
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A thing without ports that lines go round: a frame rail, a gearbox, a wheel.
+
+    ``size`` is the extent along its own axes [m]; None only for a mesh, whose own origin is
+    the point that ``place`` puts in the car.
+    """
+
+    id: str
+    place: Place
+    shape: Shape = Shape.BOX
+    size: Vector | None = None
+    mesh: Mesh | None = None
+    rides: str = "chassis"
+    note: str = ""
+    line_number: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A room in which something holds for lines: a body of its own, or what ``of`` names.
+
+    ``surface`` is the temperature of what is hot [K]. ``travel`` is how far a moving thing
+    goes each way from where it was measured, along the car's axes [m].
+    """
+
+    id: str
+    kind: ZoneKind
+    body: Body | None = None
+    of: str | None = None  # id of a component or of a body
+    surface: Figure | None = None
+    is_shielded: bool = False
+    travel: Vector = (0.0, 0.0, 0.0)
+    line_number: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """A way through the car that lines are told to follow: points in the car's frame [m]."""
+
+    id: str
+    points: tuple[Vector, ...]
+    rides: str = "chassis"
+    note: str = ""
+    line_number: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """Which way is down for a fluid in the car: unit, gravity and acceleration together.
+
+    ``is_held`` tells what lasts (level, parked on a slope) from what passes in seconds.
+    """
+
+    name: str
+    down: Vector
+    is_held: bool = False
+    grade: Grade = Grade.STATED
+    basis: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Port:
     """An end on a component.
 
     ``end`` is `UNKNOWN` where nobody has measured it or where the text can be read in
     several ways; then ``readings`` lists them. ``role`` is None if neither the builder nor the
     kind says. ``at`` and ``points`` are in the component's frame, ``at_car`` and
-    ``points_car`` in the car's. ``from_kind`` marks a port that the kind brought along.
+    ``points_car`` in the car's. ``from_kind`` marks a port that the kind brought along,
+    ``points_from_kind`` a direction that nobody has looked at. ``placed`` is how its own place
+    and direction are known, where that differs from its component's.
     """
 
     id: str
@@ -105,6 +200,8 @@ class Port:
     note: str = ""
     from_kind: bool = False
     line_number: int | None = None
+    points_from_kind: bool = False
+    placed: Placed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +228,8 @@ class Component:
     ports: Mapping[str, Port] = field(default_factory=dict)
     traits: Mapping[str, str | float | bool] = field(default_factory=dict)
     line_number: int | None = None
+    shape: Shape | None = None  # None where neither size nor mesh is known
+    mesh: Mesh | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,19 +269,39 @@ class Line:
     crosses: bool = False  # from one body to another that moves against it
     passes: tuple[str, ...] = ()  # panels, in order from A
     passes_at: tuple[Figure, ...] = ()  # lengths of the pieces, where typed
-    follows: tuple[str, ...] = ()
+    follows: tuple[str, ...] = ()  # lines or guides, in order from A
     sleeve: str = ""
     note: str = ""
     line_number: int | None = None
+    clearance: Figure | None = None  # to bodies and other lines, where typed
+    most_bends: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """A hole that a panel has already; ``line`` is whose it is, "" for any."""
+
+    at: Vector
+    bore: float | None = None  # [m]
+    line: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """A wall that lines pass: firewall, floor, bulkhead."""
+    """A wall that lines pass: firewall, floor, bulkhead.
+
+    ``at`` is a point of the middle of its thickness, ``points`` its normal. ``size`` is how far
+    it goes (level, and square to that) about ``at``; without it the wall has no edge.
+    """
 
     id: str
     thickness: Figure
     material: str = "steel"
+    at: Vector | None = None
+    points: Vector | None = None
+    size: tuple[float, float] | None = None
+    holes: tuple[Hole, ...] = ()
+    placed: Placed = Placed.GUESS
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,6 +350,11 @@ class Car:
     overrules: tuple[Overrule, ...] = ()
     retired: tuple[str, ...] = ()
     settings: Mapping[str, Figure] = field(default_factory=dict)  # [settings] over defaults
+    bodies: Mapping[str, Body] = field(default_factory=dict)
+    zones: Mapping[str, Zone] = field(default_factory=dict)
+    guides: Mapping[str, Guide] = field(default_factory=dict)
+    movement: Mapping[str, Figure] = field(default_factory=dict)  # each way, as typed [m]
+    conditions: Mapping[str, Condition] = field(default_factory=dict)  # as typed
     findings: tuple[Finding, ...] = ()  # of reading: ambiguous ends, assumed genders
     assumed: tuple[tuple[str, str, Grade], ...] = ()  # key, value as shown, grade: all defaults
     sha256: str = ""

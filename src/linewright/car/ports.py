@@ -8,7 +8,7 @@ from functools import lru_cache
 from linewright.base import units
 from linewright.base.codes import RULES
 from linewright.base.errors import AmbiguousEndError, EndError
-from linewright.base.evidence import Grade, Known
+from linewright.base.evidence import Grade, Known, Placed
 from linewright.base.finding import Finding
 from linewright.base.places import direction
 from linewright.car.kinds import Kind, KindPort
@@ -22,6 +22,7 @@ from linewright.ends.end import UNKNOWN, End, Gender
 _ROLES = [role.value for role in Role]
 _MEDIA = [medium.value for medium in Medium]
 _KNOWN = [known.value for known in Known]
+_PLACED = [placed.value for placed in Placed]
 _GENDERS = {Gender.MALE: "male", Gender.FEMALE: "female", Gender.NONE: "neither"}
 
 
@@ -96,6 +97,7 @@ def from_kind(component: str, name: str, like: KindPort, kind: Kind, size: str) 
         known=known if text else Known.UNKNOWN,
         points=direction(like.points) if like.points else None,
         from_kind=True,
+        points_from_kind=bool(like.points),
     )
 
 
@@ -190,6 +192,7 @@ def port(log: Log, path: Path, value: object, base: Port, known: Known) -> Port:
     places = port_place(table)
     role = table.choice("role", _ROLES, "")
     medium = table.choice("medium", _MEDIA, "")
+    placed = table.choice("placed", _PLACED, "")
     depth, spot_face, room, bore = (
         table.figure(key, units.length, "m", above=0)
         for key in ("depth", "spot-face", "room", "bore")
@@ -202,6 +205,10 @@ def port(log: Log, path: Path, value: object, base: Port, known: Known) -> Port:
         at_car=places["at_car"],
         points=None if places["points_car"] else places["points"] or base.points,
         points_car=places["points_car"],
+        points_from_kind=base.points_from_kind
+        and places["points"] is None
+        and places["points_car"] is None,
+        placed=Placed(placed) if placed else None,
         material=table.text("material"),
         depth=depth.value if depth else None,
         spot_face=spot_face.value if spot_face else None,

@@ -7,7 +7,17 @@ import tomllib
 from pathlib import Path
 
 from linewright.base.errors import DocumentError, Fault
-from linewright.car import components, consistency, decisions, held_parts, inference, sections
+from linewright.car import (
+    bodies,
+    components,
+    conditions,
+    consistency,
+    decisions,
+    held_parts,
+    inference,
+    sections,
+    surroundings,
+)
 from linewright.car.line_index import line_index
 from linewright.car.lines import typed_lines
 from linewright.car.model import Car
@@ -22,6 +32,11 @@ _SECTIONS = (
     "car",
     "systems",
     "panels",
+    "bodies",
+    "zones",
+    "guides",
+    "movement",
+    "conditions",
     "components",
     "ports",
     "lines",
@@ -160,7 +175,16 @@ def read_text(text: str, file: str = "car.toml") -> Car:
         root.raw(section)
     header = sections.header(root)
     systems = sections.systems(root)
-    panels = sections.panels(root)
+    panels = sections.panels(root, header.placed)
+    solids = bodies.bodies(root, header.placed)
+    zones = bodies.zones(root, header.placed)
+    guides = surroundings.guides(root)
+    movement = surroundings.movement(root)
+    down = surroundings.conditions(root)
+    if solids or zones or guides or movement or down:
+        for name, condition in conditions.of_use(header.use).items():
+            if name not in down:
+                log.assume(("conditions", name), conditions.shown(condition), condition.grade)
     typed = typed_ports(log, root)
     spoken = components.mentions(root)
     found = components.components(root, header, typed, spoken)
@@ -177,7 +201,9 @@ def read_text(text: str, file: str = "car.toml") -> Car:
     consistency.port_names(log, found)
     consistency.unknown_owners(log, typed, found)
     consistency.mounted(log, found, systems, panels)
-    sound = consistency.sound_lines(log, lines, found, systems, panels)
+    consistency.zoned(log, zones, found, solids)
+    consistency.drilled(log, panels, lines)
+    sound = consistency.sound_lines(log, lines, found, systems, panels, guides)
     consistency.used_once(log, sound, found, closed)
     consistency.answers(log, closed, found)
 
@@ -200,6 +226,11 @@ def read_text(text: str, file: str = "car.toml") -> Car:
         overrules=overruled,
         retired=retired,
         settings=settings,
+        bodies=solids,
+        zones=zones,
+        guides=guides,
+        movement=movement,
+        conditions=down,
         findings=tuple(log.findings),
         assumed=tuple(log.assumed),
         sha256=hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest(),

@@ -3,7 +3,7 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from linewright.base import units
 from linewright.base.errors import UnitError
@@ -13,6 +13,7 @@ from linewright.car.hose_names import hose_name
 from linewright.car.model import Medium, Panel, System
 from linewright.car.quantities import line_size
 from linewright.car.table import Log, Table, listed, said
+from linewright.car.walls import wall
 from linewright.tables.load import rows
 
 #: Letters of LOOK: the lines of a system, and what is drawn apart.
@@ -179,13 +180,15 @@ def systems(root: Table) -> dict[str, System]:
     return {system.id: system for system in read if system}
 
 
-def panels(root: Table) -> dict[str, Panel]:
+def panels(root: Table, default: Placed = Placed.GUESS) -> dict[str, Panel]:
     """Read ``[panels.X]``.
 
     Parameters
     ----------
     root : Table
         The document.
+    default : Placed
+        How a position is known where nothing is said.
 
     Returns
     -------
@@ -206,9 +209,10 @@ def panels(root: Table) -> dict[str, Panel]:
             material = "steel"
             root.log.assume((*path, "material"), material, Grade.PRACTICE)
         panel.text("note")
+        where = wall(panel, default)
         panel.done()
         if thickness:
-            found[name] = Panel(name, thickness, material)
+            found[name] = replace(where, id=name, thickness=thickness, material=material)
     return found
 
 

@@ -25,7 +25,8 @@ class Dash:
     from an O-ring boss face to the outlet axis of an adjustable elbow, ``elbow_leg`` the same
     for other elbow adaptors; ``hose_end`` runs from the seat of a straight hose end to its
     collar, ``hose_end_leg`` from the seat of a 90° end to its corner, ``hose_end_socket`` from
-    the corner to the collar. None where the trade has no such part.
+    the corner to the collar, ``hose_end_u`` across a 180° end from the middle of one leg to that
+    of the other. None where the trade has no such part.
     """
 
     cone: float
@@ -40,6 +41,7 @@ class Dash:
     hose_end_mass: float | None
     adaptor_mass: float
     grade: Grade
+    hose_end_u: float | None = None
 
 
 @cache
@@ -64,6 +66,7 @@ def _dashes() -> dict[str, Dash]:
             perhaps(row["hose_end_g"]),
             length(row["adaptor_g"]),
             Grade(row["grade"]),
+            perhaps(row["hose_end_u_mm"]),
         )
         for row in rows("part_sizes")
     }

@@ -14,6 +14,7 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car, Component, Line, Port, System
 from linewright.catalogue.part import Part
 from linewright.joints.model import Chain, Joints, Mated
+from linewright.plan import record_routes
 from linewright.plan.model import Plan
 from linewright.routes.model import Run
 from linewright.takeoff.model import Takeoff
@@ -73,6 +74,7 @@ def record(plan: Plan, *, version: str) -> Json:
         "ports": [_port(p) for p in sorted(car.ports, key=lambda p: natural_key(p.id))],
         "lines": [_line(ln) for ln in _by_id(car.lines)],
         "runs": [_run(r) for r in sorted(plan.routes.runs, key=lambda r: natural_key(r.id))],
+        "routes": record_routes.routes(plan.routes.courses),
         "joints": _joints(plan.joints),
         "parts": _parts(plan.takeoff),
         "either": _either(plan.takeoff),

@@ -14,6 +14,7 @@ from linewright.car.model import Car, Construction, Line
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
 from linewright.routes import clips
+from linewright.routes.misplaced import misplaced
 from linewright.routes.model import Routes, Run
 from linewright.routes.pieces import Piece, by_hose, cut_up
 from linewright.routes.strings import copied, long, short
@@ -49,6 +50,7 @@ def lay(car: Car, joints: Joints) -> Routes:
         findings.extend(each for each in (found, long(car, line)) if each)
         runs.extend(_run(car, piece) for piece in pieces)
     findings.extend(copied(car))
+    findings.extend(misplaced(car))
     return Routes(tuple(sorted(runs, key=lambda run: natural_key(run.id))), tuple(findings))
 
 

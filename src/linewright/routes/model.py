@@ -7,6 +7,7 @@ from linewright.base.evidence import Figure
 from linewright.base.finding import Finding
 from linewright.car.model import Tier
 from linewright.joints.model import Termination
+from linewright.routes.route import Route
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,8 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Routes:
-    """All runs, in the order of their ids."""
+    """All runs, in the order of their ids; ``courses`` of those that are laid in space."""
 
     runs: tuple[Run, ...]
     findings: tuple[Finding, ...] = ()
+    courses: tuple[Route, ...] = ()

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Where a port is in the car, as far as the builder has said."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from linewright.base.evidence import Placed
@@ -58,7 +59,7 @@ def _position(car: Car, port_id: str, seen: frozenset[str]) -> Position | None:
     component = car.components[port.component]
     if port.at_car is not None:
         known = component.place.placed if component.place else Placed.TAPED
-        return Position(port.at_car, known)
+        return Position(port.at_car, port.placed or known)
     if component.place is not None:
         return _on_component(component, port)
     if component.on is not None:
@@ -71,26 +72,38 @@ def _on_component(component: Component, port: Port) -> Position:
     place = component.place
     assert place is not None
     if place.anchor == port.name:
-        return Position(place.at, place.placed)
+        return Position(place.at, port.placed or place.placed)
     if port.at is None:
         return Position(place.at, Placed.GUESS, is_own=False)
     turn = rotation(place.yaw, place.pitch, place.roll)
-    anchor = _anchor(component, place.anchor)
-    offset = (port.at[0] - anchor[0], port.at[1] - anchor[1], port.at[2] - anchor[2])
-    return Position(placed(place.at, turn, offset), place.placed)
+    touched = anchor(component.size, component.ports, place.anchor)
+    offset = (port.at[0] - touched[0], port.at[1] - touched[1], port.at[2] - touched[2])
+    return Position(placed(place.at, turn, offset), port.placed or place.placed)
 
 
-def _anchor(component: Component, name: str) -> Vector:
-    """The point that was touched, in the component's own frame.
+def anchor(size: Vector | None, ports: Mapping[str, Port], name: str) -> Vector:
+    """The point that was touched, in the frame of its own body.
 
-    The origin is the middle of the body; where no body size is known it is the point
-    that was touched.
+    Parameters
+    ----------
+    size : Vector or None
+        Extents of the body. [m]
+    ports : Mapping
+        Its ports by name: each can be the point that was touched.
+    name : str
+        Name of the point, e.g. ``foot``.
+
+    Returns
+    -------
+    Vector
+        The origin is the middle of the body; where no body size is known it is the point that
+        was touched. [m]
     """
-    named = component.ports.get(name)
+    named = ports.get(name)
     if named is not None and named.at is not None:
         return named.at
-    if component.size is None or name not in _FACES:
+    if size is None or name not in _FACES:
         return (0.0, 0.0, 0.0)
     axis, sign = _FACES[name]
-    x, y, z = (sign * side / 2 if axis == i else 0.0 for i, side in enumerate(component.size))
+    x, y, z = (sign * side / 2 if axis == i else 0.0 for i, side in enumerate(size))
     return (x, y, z)

@@ -36,6 +36,19 @@ class Ink(StrEnum):
     RULE = "rule"  # thin rule of frame and title block
     FRAME = "frame"  # edge of the sheet
     ALERT = "alert"  # something missing or unknown
+    # Views to scale. Strokes of hoses have their own width and the colour of their system.
+    BODY = "body"  # silhouette or face of a body
+    BEHIND = "behind"  # outline of a body, also where another covers it
+    ZONE = "zone"  # edge of a zone
+    HATCH = "hatch"  # what fills a zone
+    HALO = "halo"  # ground beside a hose, where it passes over another
+    HOSE = "hose"  # the hose as wide as it is: its two edges show
+    HOSE_CORE = "hose-core"  # what lies between its edges
+    HOSE_AXIS = "hose-axis"  # its centreline, dashed as its line type
+    HIDDEN = "hidden"  # edges of a hose that a body covers
+    HIDDEN_CORE = "hidden-core"  # what lies between those
+    FITTING = "fitting"  # hose end and adaptors
+    RULER = "ruler"  # marks of the car's axes along the edge
 
 
 class Pen(StrEnum):
@@ -119,6 +132,8 @@ class Polyline:
     about: str = ""
     closed: bool = False
     letter: str = ""  # letter of the line type, for pipes and their arrows
+    width: float = 0.0  # of the stroke, where it has its own [mm]
+    system: str = ""  # letter of the system whose colour it takes; "" for the drawing's
 
     @property
     def segments(self) -> Iterator[tuple[Point, Point]]:
@@ -136,6 +151,7 @@ class Circle:
     radius: float
     ink: Ink
     about: str = ""
+    system: str = ""  # letter of the system whose colour it takes; "" for the drawing's
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +181,7 @@ class Text:
     upwards: bool = False
     pen: Pen = Pen.INK
     about: str = ""
+    is_clear: bool = False  # a rim of ground round its letters
 
     @property
     def box(self) -> Box:
@@ -194,7 +211,8 @@ class Drawing:
     """A sheet: its size, what is on it, and what a reader who cannot see it is told.
 
     ``crossings`` counts where two lines cross; ``letter`` is the system's, ``paper`` the name
-    of the sheet, ``scale`` what was multiplied to fit it.
+    of the sheet, ``scale`` what was multiplied to fit it. ``ratio`` is n of a view to the
+    scale 1:n, 0 for what is not to scale; ``lost`` names what found no room for its label.
     """
 
     width: float
@@ -206,6 +224,8 @@ class Drawing:
     paper: str = "A4"
     scale: float = 1.0
     crossings: int = 0
+    ratio: int = 0
+    lost: tuple[str, ...] = ()
 
     @property
     def marks(self) -> tuple[Mark, ...]:

@@ -48,6 +48,7 @@ class Title:
     date: str
     sheet: int
     of: int
+    note: str = NOT_THIS
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +148,7 @@ def title_block(sheet: Sheet, title: Title) -> Group:
         at = left + x + 2.5
         marks.append(set_text(head, (at, top + 13.2), 2.3, pen=Pen.QUIET))
         marks.append(set_text(shortened(text, width - 4.0, 3.2), (at, top + 17.2), 3.2))
-    marks.append(set_text(shortened(NOT_THIS, room, 2.5), (left + 2.5, top + 22.7), 2.5))
+    marks.append(set_text(shortened(title.note, room, 2.5), (left + 2.5, top + 22.7), 2.5))
     return Group("title", tuple(marks))
 
 

@@ -81,6 +81,7 @@ def set_text(
     upwards: bool = False,
     pen: Pen = Pen.INK,
     about: str = "",
+    is_clear: bool = False,
 ) -> Text:
     """Set one line of text, its width reckoned.
 
@@ -102,6 +103,8 @@ def set_text(
         How dark.
     about : str
         Id of the component or line that it belongs to.
+    is_clear : bool
+        Whether it keeps a rim of ground round its letters, over what it lies on.
 
     Returns
     -------
@@ -109,7 +112,7 @@ def set_text(
         The text with its width.
     """
     width = text_width(text, size, bold=bold)
-    return Text(at, text, size, width, bold, anchor, upwards, pen, about)
+    return Text(at, text, size, width, bold, anchor, upwards, pen, about, is_clear)
 
 
 def text_box(text: str, at: Point, size: float, *, bold: bool = False) -> tuple[float, ...]:

@@ -9,6 +9,7 @@ from linewright.plan.model import Plan
 from linewright.sheets import findings as says
 from linewright.sheets import lists
 from linewright.sheets.figures import LEGEND, run
+from linewright.sheets.spatial import space_table
 from linewright.sheets.table import Table
 
 #: Cautions on the cover: where they save a hand or a car, not as wallpaper.
@@ -23,7 +24,7 @@ CAUTIONS = (
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A page with a drawing: the system it shows and the name of its file."""
+    """A page with a drawing: the system it shows, "" for all, and the name of its file."""
 
     system: str
     title: str
@@ -119,7 +120,7 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
     plan : Plan
         The plan.
     pictures : tuple of Picture
-        The system diagrams, in order.
+        The system diagrams, then the views to scale.
     date : str
         The day it is printed, as ``2026-11-25``; empty for none.
     version : str
@@ -128,8 +129,8 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
     Returns
     -------
     Book
-        Cover and pages in order: diagrams, lines, parts, hose, cuts, holes, steps,
-        findings, proof, defaults, sources.
+        Cover and pages in order: diagrams, views, lines, lines in space, parts, hose, cuts,
+        holes, steps, findings, proof, defaults, sources.
     """
     car = plan.car
     several = car.systems if len(car.systems) > 1 else {}
@@ -138,6 +139,7 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
     pages: tuple[Picture | Table, ...] = (
         *pictures,
         lists.line_list(plan),
+        *((space_table(car, plan.routes.courses),) if plan.routes.courses else ()),
         lists.parts_list(plan),
         *(table for table in by_system if table.rows),
         lists.hose_list(plan),

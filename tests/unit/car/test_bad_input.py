@@ -14,7 +14,8 @@ from linewright.car.model import Car
 from linewright.car.read import read_bytes
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
-DOCUMENTS = [(EXAMPLES / name / "car.toml").read_bytes() for name in ("club-roadster", "e85-boot")]
+NAMES = ("club-roadster", "e85-boot", "juniper")
+DOCUMENTS = [(EXAMPLES / name / "car.toml").read_bytes() for name in NAMES]
 
 #: What may stand where a value stood: right elsewhere, nonsense, or hostile.
 VALUES = [
@@ -30,10 +31,13 @@ KEYS = [
     *("at", "at_car", "on", "end", "size", "kind", "system", "ports", "points", "yaw", "known"),
     *("from", "to", "ends", "passes", "passes-at", "string", "hose", "medium", "service", "via"),
     *("fit", "name", "rides", "panel", "bore", "role", "placed", "part", "follows", "settings"),
+    *("shape", "mesh", "mesh-unit", "of", "surface", "travel", "holes", "down", "most-bends"),
 ]
 SECTIONS = [
     *("car", "systems", "panels", "components", "ports", "lines", "closed", "parts", "settings"),
     *("overruled", "retired", "components.FH", "lines.L1", "ports.FH", "overruled.x"),
+    *("bodies", "zones", "guides", "movement", "conditions", "panels.floor"),
+    *("bodies.b", "zones.z", "guides.g", "conditions.c"),
 ]
 _VALUE = re.compile(rb'"[^"\n]*"|\b\d+\b|\btrue\b|\[[^\]\n]*\]|\{[^}\n]*\}')
 
@@ -164,10 +168,10 @@ def test_random_text_behind_the_first_line_is_plainly_refused(text: str) -> None
 
 
 LEAVES = st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=12)
-NAMES = st.sampled_from(KEYS) | st.text(min_size=1, max_size=6)
+KEY_NAMES = st.sampled_from(KEYS) | st.text(min_size=1, max_size=6)
 TREES = st.recursive(
     LEAVES,
-    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(NAMES, inner, max_size=4),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(KEY_NAMES, inner, max_size=4),
     max_leaves=12,
 )
 

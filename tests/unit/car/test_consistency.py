@@ -90,14 +90,15 @@ CASES = {
     ),
     "an unknown key": (
         '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", sstring = "700 mm" }',
-        'car.toml, line 15: lines.O01.sstring: is no key of a line. Did you mean "string"? Allowed: '
-        "mocked-up, string, guess, string-from, passes, from, to, system, medium, size, hose, "
-        "service, ends, crosses, passes-at, follows, sleeve, note.",
+        'car.toml, line 15: lines.O01.sstring: is no key of a line. Did you mean "string"? '
+        "Allowed: mocked-up, string, guess, string-from, passes, from, to, system, medium, size, "
+        "hose, service, ends, crosses, passes-at, follows, sleeve, note, clearance, most-bends.",
     ),
     "an unknown section": (
         "[line]\nO01 = {}",
         'car.toml, line 14: line: is no key of a car document. Did you mean "lines"? Allowed: car, '
-        "systems, panels, components, ports, lines, closed, parts, settings, overruled, retired.",
+        "systems, panels, bodies, zones, guides, movement, conditions, components, ports, lines, "
+        "closed, parts, settings, overruled, retired.",
     ),
     "an unknown kind": (
         '[components.P]\nkind = "radiatr"',
@@ -111,8 +112,8 @@ CASES = {
     "an unknown trait": (
         '[components.P]\nkind = "component"\nmicrons = 10',
         "car.toml, line 16: components.P.microns: is no key of a component. Allowed: kind, "
-        "size, on, end, ports, rides, material, name, system, at, yaw, pitch, roll, placed, "
-        "volume, part, panel, origin, have, mass, note.",
+        "size, mesh, mesh-unit, shape, on, end, ports, rides, material, name, system, at, yaw, "
+        "pitch, roll, placed, volume, part, panel, origin, have, mass, note.",
     ),
     "ids that collide but for case": (
         '[components.fh]\nkind = "oil cooler"',

@@ -187,6 +187,12 @@ def plain(car: Car) -> Car:
         systems={k: replace(v, line_number=None) for k, v in car.systems.items()},
         lines={k: replace(v, line_number=None) for k, v in car.lines.items()},
         closed={k: replace(v, line_number=None) for k, v in car.closed.items()},
+        bodies={k: replace(v, line_number=None) for k, v in car.bodies.items()},
+        guides={k: replace(v, line_number=None) for k, v in car.guides.items()},
+        zones={
+            k: replace(v, line_number=None, body=v.body and replace(v.body, line_number=None))
+            for k, v in car.zones.items()
+        },
         parts=tuple(replace(part, grades=()) for part in car.parts),
         findings=(),
         assumed=(),

@@ -52,11 +52,15 @@ def plan(
     paper: Annotated[
         str, typer.Option("--paper", metavar="A4|LETTER", help="Paper of the book.")
     ] = "a4",
+    space: Annotated[
+        bool,
+        typer.Option("--space", help="Lay lines between placed ports in space: takes a while."),
+    ] = False,
 ) -> None:
     """Plan a car: print the summary, and write what is asked for."""
     from linewright.faces.cli.plan import plan as work
 
-    raise typer.Exit(work(car, json, out, paper))
+    raise typer.Exit(work(car, json, out, paper, in_space=space))
 
 
 @app.command()
@@ -118,6 +122,17 @@ def measure(
     from linewright.faces.cli.measure import measure as work
 
     raise typer.Exit(work(car, out, paper))
+
+
+@app.command()
+def route(
+    car: Document,
+    line: Annotated[str, typer.Argument(metavar="LINE", help="Number of a line, as O07.")],
+) -> None:
+    """Explain one line in space: the ends tried, why others fail, where it is tight."""
+    from linewright.faces.cli.route import route as work
+
+    raise typer.Exit(work(car, line))
 
 
 def run() -> None:

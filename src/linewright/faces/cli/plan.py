@@ -87,28 +87,38 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     from linewright.faces.files.lists import write_lists
     from linewright.faces.files.pdf import write_book
     from linewright.faces.files.svg import svg
+    from linewright.faces.files.views import space_of, write_views
     from linewright.faces.files.whole import write_whole
     from linewright.plan.record import dumps, record
     from linewright.scene.schematic import draw, systems
+    from linewright.scene.spatial import View
     from linewright.sheets import findings, lists
     from linewright.sheets.book import Picture, book
+    from linewright.sheets.spatial import space_table
 
     drawings: dict[str, str] = {}
     pictures = []
     shown = systems(plan)
     today = date.today().isoformat()
+    space = space_of(plan)
+    sheets = len(shown) + (0 if space.is_empty else len(View))
     for number, system in enumerate(shown, 1):
         if _is_terminal():
             print(f"\rdrawing {system} ...\x1b[K", end="", file=sys.stderr, flush=True)
-        text = svg(draw(plan, system, sheet=number, of=len(shown), date=today))
+        text = svg(draw(plan, system, sheet=number, of=sheets, date=today))
         name = f"{system}.svg"
         drawings[name] = text
         pictures.append(Picture(system, f"System diagram: {system}", name))
         write_whole(folder / "diagrams" / name, text)
+    for view, text in write_views(plan, space, folder, first=len(shown) + 1, of=sheets):
+        name = f"view-{view.value}.svg"
+        drawings[name] = text
+        pictures.append(Picture("", f"{view.value.capitalize()} view", name))
     if _is_terminal():
         print("\r\x1b[K", end="", file=sys.stderr)
     tables = (
         lists.line_list(plan),
+        space_table(plan.car, plan.routes.courses),
         lists.parts_list(plan, is_whole=True),
         lists.hose_list(plan),
         lists.cut_list(plan),
@@ -124,12 +134,16 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     write_book(pages, drawings, folder / "book.pdf", paper=paper)
 
 
-def plan(car: Path, json: Path | None, out: Path | None, paper: str) -> int:
+def plan(
+    car: Path, json: Path | None, out: Path | None, paper: str, *, in_space: bool = False
+) -> int:
     """Plan a document; return the exit code."""
     paper = paper.lower()
     if paper not in ("a4", "letter"):
         raise UnitError(f'--paper "{paper}" is not a paper of the book; say a4 or letter.')
-    made = make(read(car))
+    if in_space and _is_terminal():
+        print("laying lines in space ...", file=sys.stderr)
+    made = make(read(car), in_space=in_space)
     if json is None or str(json) != "-":
         show(made)
     if json is not None:

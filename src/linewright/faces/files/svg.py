@@ -1,9 +1,21 @@
 # SPDX-License-Identifier: Apache-2.0
 """A drawing as SVG: millimetres, one style sheet, the same bytes each time."""
 
+from dataclasses import replace
 from html import escape
 
-from linewright.scene.drawing import Anchor, Circle, Drawing, Group, Ink, Mark, Pen, Polyline, Rect
+from linewright.scene.drawing import (
+    Anchor,
+    Circle,
+    Drawing,
+    Group,
+    Ink,
+    Mark,
+    Pen,
+    Polyline,
+    Rect,
+    Text,
+)
 from linewright.scene.linetypes import LINE_TYPES, ink_of
 
 _LIGHT = {"ground": "#fefefe", "ink": "#1b1b1b", "quiet": "#595959", "card": "#f6f6f3",
@@ -58,7 +70,50 @@ def _style(drawing: Drawing, dark: bool) -> str:
             + (f";stroke-dasharray:{dashes}" if dashes else "")
             + "}"
         )
+    rules += _spatial_style(drawing, dark)
     return "".join(rules)
+
+
+def _mixed(colour: str, ground: str, share: float) -> str:
+    """A colour let down with the ground it stands on."""
+    pairs = ((int(colour[i : i + 2], 16), int(ground[i : i + 2], 16)) for i in (1, 3, 5))
+    return "#" + "".join(f"{round(c * share + g * (1 - share)):02x}" for c, g in pairs)
+
+
+def _spatial_style(drawing: Drawing, dark: bool) -> list[str]:
+    """Rules of views to scale, for what is drawn there and nothing else."""
+    c = _DARK if dark else _LIGHT
+    mixed = _mixed(c["rule"], c["ground"], 0.75)
+    plain = {
+        Ink.BODY: f"fill:{c['card']};stroke:{mixed};stroke-width:0.25",
+        Ink.BEHIND: f"stroke:{mixed};stroke-width:0.18;stroke-dasharray:1.2 0.8",
+        Ink.ZONE: f"stroke:{c['quiet']};stroke-width:0.22;stroke-dasharray:3 0.8 0.6 0.8",
+        Ink.HATCH: f"stroke:{c['rule']};stroke-width:0.1",
+        Ink.HALO: f"stroke:{c['ground']}",
+        Ink.FITTING: f"stroke:{c['ink']}",
+        Ink.RULER: f"stroke:{c['rule']};stroke-width:0.18",
+        Ink.HIDDEN_CORE: f"stroke:{c['card']}",
+    }
+    used = {m.ink for m in drawing.marks if not isinstance(m, Text)}
+    rules = [f".{ink.value}{{{rule}}}" for ink, rule in plain.items() if ink in used]
+    if any(isinstance(m, Text) and m.is_clear for m in drawing.marks):
+        rules.append(
+            f".clear{{fill:{c['ground']};stroke:{c['ground']};stroke-width:0.9;"
+            "stroke-linejoin:round}"
+        )
+    letters = {m.system for m in drawing.marks if isinstance(m, Polyline | Circle) and m.system}
+    for letter in sorted(letters):
+        colour = ink_of(letter, dark=dark)
+        rules.append(
+            f".hose.s{letter},.hose-axis.s{letter},.hidden.s{letter}{{stroke:{colour}}}"
+            f".hose-core.s{letter}{{stroke:{_mixed(colour, c['ground'], 0.3)}}}"
+        )
+    if letters:
+        rules.append(
+            ".hose-axis{stroke-width:0.2}.hidden{stroke-dasharray:1.3 0.9}"
+            "circle.hose,circle.hidden{stroke-width:0.25}circle.hidden{stroke-dasharray:0.8 0.6}"
+        )
+    return rules
 
 
 def _points(mark: Polyline) -> str:
@@ -68,13 +123,25 @@ def _points(mark: Polyline) -> str:
 def _classes(mark: Mark) -> str:
     if isinstance(mark, Polyline) and mark.ink is Ink.PIPE:
         return f"pipe l{mark.letter}"
+    if isinstance(mark, Polyline | Circle) and mark.system:
+        return f"{mark.ink.value} s{mark.system}"
     return "" if not hasattr(mark, "ink") else str(mark.ink.value)
+
+
+def _pen(mark: Polyline) -> str:
+    """Width of a stroke that has its own, and the dashes of a hose's centreline."""
+    style = f"stroke-width:{_number(mark.width)}" if mark.width else ""
+    if mark.ink is Ink.HOSE_AXIS and mark.letter in LINE_TYPES:
+        dashes = " ".join(_number(d * 0.6) for d in LINE_TYPES[mark.letter].dashes)
+        style += f"stroke-dasharray:{dashes}" if dashes else ""
+    return f' style="{style}"' if style else ""
 
 
 def _mark(mark: Mark) -> str:
     if isinstance(mark, Polyline):
         tag = "polygon" if mark.closed else "polyline"
-        return f'<{tag} class="{_classes(mark)}" points="{_points(mark)}"/>'
+        pen = _pen(mark)
+        return f'<{tag} class="{_classes(mark)}" points="{_points(mark)}"{pen}/>'
     if isinstance(mark, Circle):
         x, y = mark.at
         return (
@@ -87,8 +154,18 @@ def _mark(mark: Mark) -> str:
             f'<rect class="{_classes(mark)}" x="{_number(b.left)}" y="{_number(b.top)}" '
             f'width="{_number(b.width)}" height="{_number(b.height)}"/>'
         )
+    if mark.is_clear:
+        # The rim of the whole word first: some readers would paint that of one letter over the
+        # letter before it.
+        plain = replace(mark, is_clear=False)
+        return _text(plain, "clear") + _text(plain)
+    return _text(mark)
+
+
+def _text(mark: Text, more: str = "") -> str:
     x, y = mark.at
-    names = [n for n, on in (("b", mark.bold), (mark.pen.value, mark.pen is not Pen.INK)) if on]
+    known = (("b", mark.bold), (mark.pen.value, mark.pen is not Pen.INK), (more, bool(more)))
+    names = [name for name, on in known if on]
     anchor = {Anchor.MIDDLE: "middle", Anchor.END: "end"}.get(mark.anchor)
     attributes = f' class="{" ".join(names)}"' if names else ""
     attributes += f' text-anchor="{anchor}"' if anchor else ""

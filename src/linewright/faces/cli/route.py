@@ -1,0 +1,169 @@
+# SPDX-License-Identifier: Apache-2.0
+"""``linewright route``: one line in space, the ends tried, and why the others fail."""
+
+import shutil
+import textwrap
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from linewright.base.errors import RouteError
+from linewright.base.finding import Finding
+from linewright.base.ids import natural_key
+from linewright.car.model import Car, Line
+from linewright.car.read import read
+from linewright.joints.termination import offer
+from linewright.routes.judged import judge
+from linewright.routes.lay_space import Laid, lay_all
+from linewright.routes.ports3d import port_frame, why_no_frame
+from linewright.routes.search import Outcome
+from linewright.sheets import spatial as says
+from linewright.sheets.figures import length
+
+_HEADS = ("", "A", "B", "Assembly", "Height", "Bends", "Price index", "Cost", "Sure")
+
+
+def _wrapped(text: str, indent: str) -> None:
+    width = min(shutil.get_terminal_size((100, 40)).columns, 110)
+    print(textwrap.fill(text, width, initial_indent="", subsequent_indent=indent))
+
+
+def _row(what: str, text: str) -> None:
+    _wrapped(f"{what:<12}{text}", " " * 12)
+
+
+def _band(outcome: Outcome, show: str) -> None:
+    route = outcome.route
+    chosen = (route.a.shape.angle, route.b.shape.angle) if route else None
+    rows = says.band_rows(outcome.band, chosen, show)
+    if not outcome.band:
+        return
+    print()
+    print(
+        f"Ends tried: {len(outcome.band)} pairs, {len(rows) or 'none'} work"
+        f"{'s' if len(rows) == 1 else ''}" + ("; ● is chosen:" if route and rows else ".")
+    )
+    table = [_HEADS, *rows] if rows else []
+    used = [i for i in range(len(_HEADS)) if i == 0 or any(row[i] for row in rows)]
+    widths = [max((len(row[i]) for row in table), default=0) for i in range(len(_HEADS))]
+    for row in table:
+        print("  " + "  ".join(row[i].rjust(widths[i]) for i in used).rstrip())
+    failed = says.why_not_lines(outcome.band)
+    if failed:
+        print(f"{'The others' if rows else 'They'} fail (A with B):")
+    for why, pairs in failed:
+        _wrapped(f"  {why}: {pairs}", "    ")
+
+
+def _told(car: Car, line: Line, name: str, outcome: Outcome) -> None:
+    show = car.show
+    print()
+    print(f"{name}  {line.from_port} to {line.to_port}, {line.size} {line.hose}".rstrip())
+    route = outcome.route
+    pieces = name != line.id
+    for what, port, setting in (
+        ("from", line.from_port, route.a if route else None),
+        ("to", line.to_port, route.b if route else None),
+    ):
+        frame = port_frame(car, port)
+        if frame is not None and not pieces:
+            _row(what, says.end_lines(port, frame, setting, show))
+    if route is None:
+        _row("course", "none was found")
+        return
+    if pieces:
+        _row("ends", f"{says.angle_words(route.a)} at A, {says.angle_words(route.b)} at B")
+    _row("chosen", says.why_chosen(line, route))
+    _row("hose", f"{length(route.length, show)} from collar to collar, along its middle")
+    _row("clock angle", says.clock_words(route))
+    near = route.clearance
+    if near is None:
+        _row("tightest", "nothing within 200 mm")
+    else:
+        where = says.place_words(near.at, show)
+        _row("tightest", f"{length(near.gap, show)} to {near.from_what}, at {where}")
+    for what, points in (("high at", route.highs), ("low at", route.lows)):
+        if points:
+            _row(what, "; ".join(says.place_words(p, show) for p in points))
+    if route.clips:
+        _row("clips at", "; ".join(says.place_words(p, show) for p in route.clips))
+    for panel, at in route.holes:
+        _row("hole", f"{panel} at {says.place_words(at, show)}")
+    if route.follows:
+        _row("follows", ", ".join(route.follows))
+    if route.sureness is not None:
+        sure = f"{says.sure_words(route.sureness)} of the places that the ports may have"
+        _row("sure", f"{sure}{': ' + route.to_be_sure if route.to_be_sure else ''}")
+    print()
+    print("Straights and bends from A (rotation right-handed along the hose):")
+    for text in says.bend_lines(route, show):
+        print(f"  {text}")
+
+
+def _findings(findings: Sequence[Finding]) -> None:
+    for finding in findings:
+        print()
+        _row(finding.severity.value, f"{finding.code}: {finding.reason}")
+        if finding.remedy:
+            _row("way out", finding.remedy)
+
+
+def _of(line: str, laid: Laid) -> list[str]:
+    """Pieces of hose of a line that were searched."""
+    names = laid.outcomes or {}
+    found = [n for n in names if n == line or n.rstrip("abcdefghijklmnopqrstuvwxyz") == line]
+    return sorted(found, key=natural_key)
+
+
+def explain(car: Car, line: Line, laid: Laid) -> int:
+    """Print what is known of one line in space; return the exit code."""
+    names = _of(line.id, laid)
+    if not names:
+        print(f"{line.id}  {line.from_port} to {line.to_port}, {line.size} {line.hose}".rstrip())
+        missing = [why_no_frame(car, port) for port in (line.from_port, line.to_port)]
+        said = "; ".join(each for each in missing if each)
+        if said:
+            _wrapped(
+                f"It has no course in space: {said}. Its length is that of its string; tape the "
+                "port and say which way it points, and its hose ends can be chosen.",
+                "",
+            )
+        else:
+            _wrapped(
+                "It is not laid in space: nothing is chosen for its ends yet, or it is tube or "
+                "pipe, which is bent from stocked radii.",
+                "",
+            )
+        return 0
+    outcomes = laid.outcomes or {}
+    for name in names:
+        _told(car, line, name, outcomes[name])
+        _findings([f for f in laid.findings if name in f.about])
+        _band(outcomes[name], car.show)
+    print()
+    print("Verify on the car.")
+    return 0 if all(outcomes[name].route is not None for name in names) else 1
+
+
+def route(document: Path, name: str) -> int:
+    """Explain one line of a car; return the exit code."""
+    car = read(document)
+    line = car.lines.get(name) or car.lines.get(name.upper())
+    if line is None:
+        known = ", ".join(sorted(car.lines, key=natural_key)) or "none"
+        raise RouteError(f'"{name}" is no line of {document}. Its lines: {known}.')
+    return explain(car, line, _judged(car))
+
+
+def _judged(car: Car) -> Laid:
+    """All hoses laid and judged: clips, holes, falls, and what is found on them."""
+    joints = offer(car)
+    laid = lay_all(car, joints)
+    judged = judge(car, joints, laid.routes)
+    known = {route.id: route for route in judged.routes}
+    outcomes = {
+        name: replace(outcome, route=known.get(name, outcome.route))
+        for name, outcome in (laid.outcomes or {}).items()
+    }
+    found = (*laid.findings, *judged.findings)
+    return replace(laid, routes=judged.routes, findings=found, outcomes=outcomes)

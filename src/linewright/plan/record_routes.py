@@ -1,0 +1,188 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Courses of hoses as JSON values: what a plan's record holds under ``routes``."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from linewright.base.ids import natural_key
+from linewright.routes.path import bends
+from linewright.routes.route import BandRow, Clearance, Route, Setting
+
+Json = dict[str, Any]
+
+#: Significant figures that are written of any number (CONVENTIONS: JSON).
+_FIGURES = 9
+
+#: Below this a length or a part of an arrow is what doubles lose, not a place. [m], [-]
+_NOUGHT = 1e-12
+
+
+def _number(value: float | None) -> float | None:
+    if value is None:
+        return None
+    rounded = float(f"{value:.{_FIGURES}g}")
+    return 0.0 if abs(rounded) < _NOUGHT else rounded
+
+
+def _vector(vector: Sequence[float]) -> list[float | None]:
+    return [_number(v) for v in vector]
+
+
+def routes(found: Iterable[Route]) -> list[Json]:
+    """Write courses down as JSON values.
+
+    Parameters
+    ----------
+    found : iterable of Route
+        Courses of hoses.
+
+    Returns
+    -------
+    list of dict
+        By id; keys as in docs/reference/plan-json.md, SI with the unit in the key. A corner
+        of the path is rounded by the radius of the same place in ``radii_m``.
+    """
+    return [_route(route) for route in sorted(found, key=lambda r: natural_key(r.id))]
+
+
+def _route(route: Route) -> Json:
+    return {
+        "id": route.id,
+        "corners_m": [_vector(c) for c in route.path.corners],
+        "radii_m": [_number(r) for r in route.path.radii],
+        "length_m": _number(route.length),
+        "height_m": _number(route.height),
+        "clock_deg": _number(route.clock_deg),
+        "ends": [_end("A", route.a), _end("B", route.b)],
+        "bends": [
+            {
+                "straight_m": _number(bend.straight),
+                "rotation_rad": _number(bend.rotation),
+                "angle_rad": _number(bend.angle),
+            }
+            for bend in bends(route.path)
+        ],
+        "clearance": _clearance(route.clearance),
+        "band": [_row(row) for row in route.band],
+        "sureness": _number(route.sureness),
+        "to_be_sure": route.to_be_sure,
+        "clips_m": [_vector(c) for c in route.clips],
+        "holes": [{"panel": panel, "at_m": _vector(at)} for panel, at in route.holes],
+        "highs_m": [_vector(p) for p in route.highs],
+        "lows_m": [_vector(p) for p in route.lows],
+        "follows": list(route.follows),
+    }
+
+
+def _end(side: str, setting: Setting) -> Json:
+    shape = setting.shape
+    return {
+        "side": side,
+        "angle_deg": shape.angle,
+        "turn_rad": _number(setting.turn),
+        "turns": shape.turns,
+        "collar_m": _vector(setting.collar),
+        "n": _vector(setting.n),
+        "bends_to": _vector(setting.side),
+        "reach_m": _number(shape.reach),
+        "drop_m": _number(shape.drop),
+        "stick_out_m": _number(shape.stick_out),
+    }
+
+
+def _clearance(clearance: Clearance | None) -> Json | None:
+    if clearance is None:
+        return None
+    return {
+        "gap_m": _number(clearance.gap),
+        "from": clearance.from_what,
+        "at_m": _vector(clearance.at),
+    }
+
+
+def _row(row: BandRow) -> Json:
+    return {
+        "angle_a_deg": row.angle_a,
+        "angle_b_deg": row.angle_b,
+        "works": row.works,
+        "length_m": _number(row.length),
+        "height_m": _number(row.height),
+        "bends": row.bends,
+        "price_index": _number(row.price_index),
+        "cost": _number(row.cost),
+        "sureness": _number(row.sureness),
+        "why_not": row.why_not,
+    }
+
+
+def schema() -> Json:
+    """Return the JSON Schema of one item of ``routes``.
+
+    Returns
+    -------
+    dict
+        Keys that it does not name do not occur.
+    """
+    text: Json = {"type": "string"}
+    number: Json = {"type": "number"}
+    maybe: Json = {"type": ["number", "null"]}
+    vector: Json = {"type": "array", "items": number, "minItems": 3, "maxItems": 3}
+    angle: Json = {"type": "integer", "minimum": 0, "maximum": 180}
+
+    def every(item: Json) -> Json:
+        return {"type": "array", "items": item}
+
+    def record(**keys: Json) -> Json:
+        return {
+            "type": "object",
+            "properties": keys,
+            "required": sorted(keys),
+            "additionalProperties": False,
+        }
+
+    clearance = record(**{"from": text}, gap_m=number, at_m=vector)
+    return record(
+        id=text,
+        corners_m=every(vector),
+        radii_m=every(number),
+        length_m=number,
+        height_m=number,
+        clock_deg={"type": ["number", "null"], "minimum": 0, "exclusiveMaximum": 360},
+        ends=every(
+            record(
+                side={"enum": ["A", "B"]},
+                angle_deg=angle,
+                turn_rad=number,
+                turns=text,
+                collar_m=vector,
+                n=vector,
+                bends_to=vector,
+                reach_m=number,
+                drop_m=number,
+                stick_out_m=number,
+            )
+        ),
+        bends=every(record(straight_m=number, rotation_rad=number, angle_rad=number)),
+        clearance={"anyOf": [clearance, {"type": "null"}]},
+        band=every(
+            record(
+                angle_a_deg=angle,
+                angle_b_deg=angle,
+                works={"type": "boolean"},
+                length_m=maybe,
+                height_m=maybe,
+                bends={"type": ["integer", "null"], "minimum": 0},
+                price_index=number,
+                cost=maybe,
+                sureness=maybe,
+                why_not=text,
+            )
+        ),
+        sureness=maybe,
+        to_be_sure=text,
+        clips_m=every(vector),
+        holes=every(record(panel=text, at_m=vector)),
+        highs_m=every(vector),
+        lows_m=every(vector),
+        follows=every(text),
+    )

@@ -1,0 +1,354 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The best setting of each pair of hose ends whose course is clear: the compiled part."""
+
+from math import inf, isfinite
+from typing import TYPE_CHECKING, TypeAlias
+
+import numpy as np
+
+from linewright.base.kernels import njit, prange
+from linewright.routes._courses import (
+    MOST,
+    WIDE,
+    between,
+    clear,
+    cost,
+    course,
+    end_clear,
+    least,
+    set_row,
+)
+from linewright.routes._curves import Joined
+from linewright.routes.nearest import Bodies, Flags, Tree
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+Floats: TypeAlias = "NDArray[np.float64]"
+Whole: TypeAlias = "NDArray[np.int64]"
+
+
+@njit
+def _tried(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    one: Floats,
+    two: Floats,
+    found: Joined,
+    radius: float,
+    keep: float,
+    step: float,
+    points: Floats,
+) -> int:
+    n = course(one, two, found, radius, step, points)
+    return clear(b, tree, off, slack, live, points, n, keep)
+
+
+@njit
+def _refined(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    live_a: Flags,
+    live_b: Flags,
+    fa: Floats,
+    fb: Floats,
+    sa: Floats,
+    sb: Floats,
+    leads: Floats,
+    begin: Floats,
+    radius: float,
+    keep: float,
+    step: float,
+    box: Floats,
+    w: Floats,
+    points: Floats,
+) -> None:
+    """Turn both elbows downhill from ``begin`` (turn A, turn B, cost) while the course is clear."""
+    one, two = np.empty(WIDE), np.empty(WIDE)
+    size = leads[2]
+    while size > leads[3]:
+        moved = False
+        for k in range(8):
+            da = size * (1 if k in (0, 4, 5) else -1 if k in (1, 6, 7) else 0)
+            db = size * (1 if k in (2, 4, 6) else -1 if k in (3, 5, 7) else 0)
+            if (da != 0.0 and sa[0] == 0.0) or (db != 0.0 and sb[0] == 0.0):
+                continue
+            set_row(fa, sa, leads[0], begin[0] + da, one)
+            set_row(fb, sb, leads[1], begin[1] + db, two)
+            value, found = cost(one, two, radius, box, w, False)
+            if value >= begin[2] - 1e-6:
+                continue
+            if tree.order.shape[0]:
+                if end_clear(b, tree, off, slack, live_a, one, step, keep) >= 0:
+                    continue
+                if end_clear(b, tree, off, slack, live_b, two, step, keep) >= 0:
+                    continue
+                if (
+                    _tried(b, tree, off, slack, live, one, two, found, radius, keep, step, points)
+                    >= 0
+                ):
+                    continue
+            begin[0], begin[1], begin[2] = begin[0] + da, begin[1] + db, value
+            moved = True
+            break
+        if not moved:
+            size *= 0.5
+
+
+@njit
+def one_pair(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    live_a: Flags,
+    live_b: Flags,
+    fa: Floats,
+    fb: Floats,
+    sa: Floats,
+    sb: Floats,
+    leads: Floats,
+    ones: Floats,
+    turns_a: Floats,
+    ok_a: Flags,
+    twos: Floats,
+    turns_b: Floats,
+    ok_b: Flags,
+    radius: float,
+    keep: float,
+    step: float,
+    box: Floats,
+    w: Floats,
+    answer: Floats,
+    tried: int,
+    doubts: int,
+) -> None:
+    """Best clear course of one pair of hose ends: turn A, turn B, cost, state, who blocks.
+
+    ``tried`` courses are asked whether they are clear, ``doubts`` are searched all round where
+    aiming is in doubt. State 0: there is no course without a loop; 1: each is blocked; 2: found.
+    """
+    m, n = ones.shape[0], twos.shape[0]
+    points = np.empty((MOST, 3))
+    values = np.full(m * n, inf)
+    # Aimed courses first: one with two moderate turns is the shortest. The others are searched
+    # all round when their turn comes.
+    bound = np.full(m * n, inf)
+    exact = np.ones(m * n, np.bool_)
+    for i in range(m):
+        for j in range(n):
+            k = i * n + j
+            values[k], found = cost(ones[i], twos[j], radius, box, w, True)
+            bound[k] = values[k]
+            if (
+                not isfinite(values[k])
+                or found[1] >= 2.0
+                or found[2] >= 2.0
+                or found[1] + found[2] >= 3.2
+            ):
+                exact[k] = False
+                bound[k] = min(values[k], least(ones[i], twos[j], radius, box, w))
+    answer[2], answer[3], answer[4] = inf, 0.0, -1.0
+    kept = 0
+    at_i, at_j = np.zeros(3, np.int64), np.zeros(3, np.int64)
+    begin = np.empty(3)
+    looked, searched = 0, 0
+    while kept < 3 and looked < tried:
+        k = int(np.argmin(bound))
+        if not isfinite(bound[k]):
+            break
+        i, j = k // n, k % n
+        if not exact[k]:
+            exact[k] = True
+            if searched < doubts:
+                searched += 1
+                values[k] = cost(ones[i], twos[j], radius, box, w, False)[0]
+            bound[k] = values[k]
+            continue
+        bound[k] = inf
+        new = True
+        for p in range(kept):
+            di, dj = abs(i - at_i[p]), abs(j - at_j[p])
+            if min(di, m - di) <= 1 and min(dj, n - dj) <= 1:
+                new = False
+        if not new:
+            continue
+        if kept and values[k] > answer[2] + 0.25 * radius + 0.1:
+            break
+        if tree.order.shape[0]:
+            looked += 1
+            who = -1
+            if not ok_a[i] or not ok_b[j]:
+                who = -2
+            else:
+                found = between(ones[i], twos[j], radius)
+                who = _tried(
+                    b, tree, off, slack, live, ones[i], twos[j], found, radius, keep, step, points
+                )
+            if who != -1:
+                if answer[3] < 1.0 or (answer[4] < 0.0 and who >= 0):
+                    answer[3], answer[4] = 1.0, who
+                continue
+        at_i[kept], at_j[kept] = i, j
+        kept += 1
+        begin[0], begin[1], begin[2] = turns_a[i], turns_b[j], values[k]
+        _refined(
+            b,
+            tree,
+            off,
+            slack,
+            live,
+            live_a,
+            live_b,
+            fa,
+            fb,
+            sa,
+            sb,
+            leads,
+            begin,
+            radius,
+            keep,
+            step,
+            box,
+            w,
+            points,
+        )
+        if begin[2] < answer[2] - 1e-9:
+            answer[0], answer[1], answer[2], answer[3] = begin[0], begin[1], begin[2], 2.0
+
+
+@njit(parallel=True)
+def all_pairs(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    live_a: Flags,
+    live_b: Flags,
+    fa: Floats,
+    fb: Floats,
+    sa: Floats,
+    sb: Floats,
+    leads: Floats,
+    ones: Floats,
+    turns_a: Floats,
+    ok_a: Flags,
+    first_a: Whole,
+    twos: Floats,
+    turns_b: Floats,
+    ok_b: Flags,
+    first_b: Whole,
+    radius: float,
+    keep: float,
+    step: float,
+    box: Floats,
+    w: Floats,
+    answers: Floats,
+    tried: int,
+    doubts: int,
+) -> None:
+    """`one_pair` for each pair of shapes, on all cores."""
+    n = first_b.shape[0] - 1
+    for p in prange((first_a.shape[0] - 1) * n):
+        i, j = p // n, p % n
+        one_pair(
+            b,
+            tree,
+            off,
+            slack,
+            live,
+            live_a,
+            live_b,
+            fa,
+            fb,
+            sa[i],
+            sb[j],
+            leads,
+            ones[first_a[i] : first_a[i + 1]],
+            turns_a[first_a[i] : first_a[i + 1]],
+            ok_a[first_a[i] : first_a[i + 1]],
+            twos[first_b[j] : first_b[j + 1]],
+            turns_b[first_b[j] : first_b[j + 1]],
+            ok_b[first_b[j] : first_b[j + 1]],
+            radius,
+            keep,
+            step,
+            box,
+            w,
+            answers[p],
+            tried,
+            doubts,
+        )
+
+
+@njit
+def few_pairs(
+    b: Bodies,
+    tree: Tree,
+    off: Floats,
+    slack: Floats,
+    live: Flags,
+    live_a: Flags,
+    live_b: Flags,
+    fa: Floats,
+    fb: Floats,
+    sa: Floats,
+    sb: Floats,
+    leads: Floats,
+    ones: Floats,
+    turns_a: Floats,
+    ok_a: Flags,
+    first_a: Whole,
+    twos: Floats,
+    turns_b: Floats,
+    ok_b: Flags,
+    first_b: Whole,
+    radius: float,
+    keep: float,
+    step: float,
+    box: Floats,
+    w: Floats,
+    answers: Floats,
+    tried: int,
+    doubts: int,
+) -> None:
+    """`one_pair` for each pair of shapes, on this core: no waiting for others."""
+    n = first_b.shape[0] - 1
+    for p in range((first_a.shape[0] - 1) * n):
+        i, j = p // n, p % n
+        one_pair(
+            b,
+            tree,
+            off,
+            slack,
+            live,
+            live_a,
+            live_b,
+            fa,
+            fb,
+            sa[i],
+            sb[j],
+            leads,
+            ones[first_a[i] : first_a[i + 1]],
+            turns_a[first_a[i] : first_a[i + 1]],
+            ok_a[first_a[i] : first_a[i + 1]],
+            twos[first_b[j] : first_b[j + 1]],
+            turns_b[first_b[j] : first_b[j + 1]],
+            ok_b[first_b[j] : first_b[j + 1]],
+            radius,
+            keep,
+            step,
+            box,
+            w,
+            answers[p],
+            tried,
+            doubts,
+        )

@@ -1,0 +1,477 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Every line of a car that can be laid in space, one after the other."""
+
+from collections.abc import Mapping, MutableMapping
+from dataclasses import dataclass, replace
+from math import dist
+from typing import TYPE_CHECKING
+
+from linewright.base.finding import Finding
+from linewright.base.ids import natural_key
+from linewright.base.vectors import Vector, ahead, unit
+from linewright.car.model import Car, Shape
+from linewright.joints.model import Joints
+from linewright.joints.offered import setting
+from linewright.routes import lanes
+from linewright.routes.bodies import Solid, bodies, growth
+from linewright.routes.courses import polyline
+from linewright.routes.no_route import no_route
+from linewright.routes.path import Path
+from linewright.routes.route import Limits, Route
+from linewright.routes.search import Outcome, Task, Weights, lay_line
+from linewright.routes.shapes import limits
+from linewright.routes.spans import Span, spans
+
+if TYPE_CHECKING:
+    from linewright.routes.meshes import Drawn
+    from linewright.routes.obstacles import Obstacle, Scene
+
+#: What the search remembers between plans: by hose, what it was asked and what came of it. It
+#: changes no answer: a hose is laid again where its ends or a body that it looked at changed.
+Memo = MutableMapping[str, tuple[object, Outcome | Finding]]
+
+#: How often a hose that stands in the way of another is taken up again.
+_TAKEN_UP = 2
+
+#: How far the polyline that stands for a laid hose may be off its centreline. [m]
+_OFF = 0.0005
+
+#: A hose joins its guide so many bend radii in, and if that fails, so many.
+_JOIN = (1.0, 2.5)
+
+#: Lanes of a guide that are open and tried.
+_LANES = 4
+
+#: Bodies nearer to a port than this are asked whether the port itself lies within their gap. [m]
+_AT_PORT = 0.03
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """Routes of all hoses that have one, and what was found.
+
+    ``order`` is that in which they were laid, last time each. ``outcomes`` has every hose that
+    was searched, also those for which nothing works; ``searched`` those that no memo had.
+    """
+
+    routes: tuple[Route, ...]
+    order: tuple[str, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    outcomes: Mapping[str, Outcome] | None = None
+    searched: tuple[str, ...] = ()
+
+
+def lay_space(car: Car, joints: Joints, memo: Memo | None = None) -> tuple[Route, ...]:
+    """Lay every hose whose two ends have a place and a direction.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    joints : Joints
+        What stands at both ends of every piece of hose.
+    memo : mutable mapping, optional
+        What an earlier call remembered; it is added to.
+
+    Returns
+    -------
+    tuple of Route
+        In the order of their ids. Hoses without coordinates, and those for which nothing
+        works, have none; `lay_all` says why.
+    """
+    return lay_all(car, joints, memo).routes
+
+
+def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
+    """Lay every hose that can be, and say what stands in the way of the others.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    joints : Joints
+        What stands at both ends of every piece of hose.
+    memo : mutable mapping, optional
+        What an earlier call remembered; it is added to.
+
+    Returns
+    -------
+    Laid
+        Gravity lines first, then the shortest for how stiff they are. A hose that only other
+        hoses block is laid before them, and they again.
+    """
+    solids = tuple(s for s in bodies(car) if s.is_solid)
+    waiting = sorted(spans(car, joints, solids), key=_first)
+    if not waiting:
+        return Laid(())
+    by_id = {span.id: span for span in waiting}
+    session = _Session(car, solids, {} if memo is None else memo)
+    taken = dict.fromkeys(by_id, 0)
+    done: dict[str, Outcome] = {}
+    while waiting:
+        span = waiting.pop(0)
+        outcome = session.lay(span, done, by_id)
+        if outcome.route is None and any(
+            taken.get(n, _TAKEN_UP) < _TAKEN_UP for n in outcome.blocked
+        ):
+            # Only other hoses are in the way, perhaps.
+            alone = session.lay(span, {}, by_id)
+            met = session.met(span, alone.route, done, by_id) if alone.route else []
+            if alone.route and met and all(taken[name] < _TAKEN_UP for name in met):
+                outcome = alone
+                for name in met:
+                    taken[name] += 1
+                    del done[name]
+                    waiting.append(by_id[name])
+                waiting.sort(key=_first)
+        done[span.id] = outcome
+    ids = sorted(done, key=natural_key)
+    findings = [
+        session.finding(by_id[name], done, by_id) for name in ids if done[name].route is None
+    ]
+    found = (done[name].route for name in ids)
+    return Laid(
+        tuple(route for route in found if route is not None),
+        tuple(done),
+        tuple(findings),
+        {name: done[name] for name in ids},
+        tuple(dict.fromkeys(session.searched)),
+    )
+
+
+def _first(span: Span) -> tuple[bool, float, tuple[tuple[int, int, str], ...]]:
+    """Gravity lines first; then what has least length to give way for how stiff it is."""
+    far = dist(span.a.frame.origin, span.b.frame.origin)
+    return (
+        span.line.service != "drain",
+        round(far / span.limits.bend_radius, 6),
+        natural_key(span.id),
+    )
+
+
+class _Session:
+    """One car while its hoses are laid."""
+
+    def __init__(self, car: Car, solids: tuple[Solid, ...], memo: Memo) -> None:
+        from linewright.routes.meshes import read_all
+        from linewright.routes.obstacles import Opening, Wall
+
+        self.car, self.solids, self.memo = car, solids, memo
+        self.searched: list[str] = []
+        self.visits: dict[str, int] = {}
+        self.meshes: Mapping[tuple[str, float], Drawn] = read_all(solids)[0]
+        gap = setting(car, "clearance").value
+        self.fixed: tuple[Obstacle, ...] = (
+            *solids,
+            *(
+                Wall(
+                    panel.id,
+                    panel.at,
+                    unit(panel.points),
+                    panel.thickness.value,
+                    panel.size,
+                    tuple(Opening(h.at, h.bore / 2.0) for h in panel.holes if h.bore),
+                    gap,
+                )
+                for panel in car.panels.values()
+                if panel.at is not None and panel.points is not None
+            ),
+        )
+        self.weights = Weights(
+            setting(car, "route-envelope").value,
+            setting(car, "route-end").value,
+            setting(car, "route-bend").value,
+        )
+        self.plain = gap
+        self.shown: dict[int, tuple[Path, tuple[Vector, ...]]] = {}
+
+    def lay(self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]) -> Outcome:
+        """One hose among bodies and the hoses that lie already."""
+        best: Outcome | None = None
+        tasks = self.tasks(span, done, by_id)
+        # A hose that is taken up again is remembered beside its first time.
+        visit = self.visits[span.id] = self.visits.get(span.id, 0) + 1
+        for number, task in enumerate(tasks):
+            outcome = self._laid(task, span, f"{visit} {number}")
+            if outcome.route is not None:
+                return outcome
+            best = best or outcome
+        assert best is not None
+        return best
+
+    def _laid(self, task: Task, span: Span, which: str) -> Outcome:
+        key = self._key(task, span)
+        name = f"{span.id} {which}"
+        kept = self.memo.get(name)
+        if kept is not None and kept[0] == key and isinstance(kept[1], Outcome):
+            return kept[1]
+        self.searched.append(span.id)
+        outcome = lay_line(task)
+        if outcome.route is not None:
+            outcome = replace(outcome, route=replace(outcome.route, holes=span.holes))
+        self.memo[name] = (key, outcome)
+        return outcome
+
+    def _key(self, task: Task, span: Span) -> tuple[object, ...]:
+        """All that the search of a hose depends on."""
+        return (
+            replace(task.a, own=frozenset()),
+            task.b,
+            task.limits,
+            task.through,
+            task.weights,
+            task.box,
+            task.bare,
+            task.leave,
+            task.scene.obstacles,
+            self._moves(span),
+        )
+
+    def _moves(self, span: Span) -> tuple[tuple[str, float], ...]:
+        rides = sorted({solid.rides for solid in self.solids} | {"chassis"})
+        return tuple((ride, growth(self.car, ride, span.rides)) for ride in rides)
+
+    def scene(
+        self,
+        span: Span,
+        done: Mapping[str, Outcome],
+        by_id: Mapping[str, Span],
+        reach: tuple[Vector, ...],
+        widened: Mapping[str, float] | None = None,
+    ) -> "Scene":
+        """Bodies and laid hoses near some points."""
+        from linewright.routes.obstacles import Scene, Tube
+
+        room = 3.0 * span.limits.bend_radius + 0.2
+        low = [min(p[k] for p in reach) - room for k in range(3)]
+        high = [max(p[k] for p in reach) + room for k in range(3)]
+        near: list[Obstacle] = [o for o in self.fixed if _meets(o, low, high)]
+        for name, outcome in done.items():
+            if outcome.route is None or name == span.id:
+                continue
+            points = self._polyline(outcome.route)
+            if all(
+                min(p[k] for p in points) <= high[k] and max(p[k] for p in points) >= low[k]
+                for k in range(3)
+            ):
+                radius = by_id[name].limits.outside / 2.0 + _OFF
+                near.append(Tube(name, points, radius, self.plain))
+        own = span.limits.clearance
+        if own != self.plain:
+            near = [
+                replace(o, clearance=own)
+                if not (isinstance(o, Solid) and o.zone is not None)
+                else o
+                for o in near
+            ]
+        if widened:
+            near = [
+                replace(o, clearance=o.clearance - widened[o.id]) if o.id in widened else o
+                for o in near
+            ]
+        return Scene.build(near, self.meshes, dict(self._moves(span)))
+
+    def _polyline(self, route: Route) -> tuple[Vector, ...]:
+        found = self.shown.get(id(route.path))
+        if found is None or found[0] is not route.path:
+            found = (route.path, polyline(route.path, _OFF))
+            self.shown[id(route.path)] = found
+        return found[1]
+
+    def tasks(
+        self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]
+    ) -> list[Task]:
+        """What is asked of the search: along each lane of its guides in turn, if it has any."""
+        a, b = span.a.frame.origin, span.b.frame.origin
+        guides = self._guides(span, done)
+        pitch = max([span.limits.outside, *(s.limits.outside for s in by_id.values())])
+        pitch += self.plain + 2.0 * _OFF + 0.002
+        ways: list[tuple[tuple[Vector, Vector], ...]] = []
+        if guides:
+            for join in _JOIN:
+                for offset in lanes.places(pitch):
+                    through = [
+                        pose
+                        for points in guides
+                        for pose in lanes.poses(
+                            lanes.led(
+                                lanes.beside(points, offset), a, b, join * span.limits.bend_radius
+                            )
+                        )
+                    ]
+                    ways.append(tuple(through))
+        ways = list(dict.fromkeys(ways)) or [()]
+        reach = (a, b, *(at for way in ways[:1] for at, _ in way))
+        scene = self.scene(span, done, by_id, reach)
+        bare, leave = self._near_ports(span, scene)
+        box = self._box(span, guides)
+        made: list[Task] = []
+        for way in ways:
+            if way and not self._is_open(scene, span, way, bare, leave):
+                continue
+            if len(made) == _LANES:
+                break
+            made.append(self._task(span, scene, box, way, bare, leave))
+        return made or [self._task(span, scene, box, ways[0], bare, leave)]
+
+    def _task(
+        self,
+        span: Span,
+        scene: "Scene",
+        box: tuple[Vector, Vector],
+        through: tuple[tuple[Vector, Vector], ...],
+        bare: frozenset[str],
+        leave: frozenset[str],
+    ) -> Task:
+        own = frozenset(o.id for o in scene.obstacles if _owner(o) in span.parts) | span.panels
+        return Task(
+            span.id,
+            replace(span.a, own=own),
+            replace(span.b, own=own),
+            span.limits,
+            scene,
+            box,
+            through,
+            bare,
+            leave,
+            self.weights,
+            span.line.follows,
+        )
+
+    def _guides(self, span: Span, done: Mapping[str, Outcome]) -> list[tuple[Vector, ...]]:
+        found = []
+        for name in span.line.follows:
+            guide = self.car.guides.get(name)
+            route = done[name].route if name in done else None
+            if guide is not None:
+                found.append(guide.points)
+            elif route is not None:
+                found.append(route.path.corners)
+        return found
+
+    def _is_open(
+        self,
+        scene: "Scene",
+        span: Span,
+        way: tuple[tuple[Vector, Vector], ...],
+        bare: frozenset[str],
+        leave: frozenset[str],
+    ) -> bool:
+        """Whether a lane is free for this hose, as far as it is straight."""
+        import numpy as np
+
+        points = np.array([at for at, _ in way])
+        least = scene.least_along(
+            points, span.limits.outside / 2.0, asked=True, leave=leave, bare=bare
+        )
+        return least.gap >= 0.0
+
+    def _near_ports(self, span: Span, scene: "Scene") -> tuple[frozenset[str], frozenset[str]]:
+        """Bodies whose gap a port itself cannot keep, and own bodies that it stands in."""
+        import numpy as np
+
+        own = {o.id for o in scene.obstacles if _owner(o) in span.parts}
+        bare, leave = set(span.panels) | own, set[str]()
+        for side in (span.a, span.b):
+            out = unit(side.frame.out)
+            reach = side.shapes[0].stick_out
+            points = np.array(
+                [ahead(side.frame.origin, out, t) for t in (0.002, reach, reach + _AT_PORT)]
+            )
+            for _ in range(12):
+                least = scene.least(points, 0.0, asked=True, leave=leave, bare=bare)
+                if not least.body or least.gap >= span.limits.outside / 2.0 + 0.002:
+                    break
+                if least.body not in bare:
+                    bare.add(least.body)
+                elif least.body in own and least.gap < 0.0:
+                    leave.add(least.body)
+                else:
+                    break
+        return frozenset(bare), frozenset(leave)
+
+    def _box(self, span: Span, guides: list[tuple[Vector, ...]]) -> tuple[Vector, Vector]:
+        """What sticks out anyway: both ports, their bodies, and the guides followed."""
+        points = [span.a.frame.origin, span.b.frame.origin, *(p for g in guides for p in g)]
+        for solid in self.solids:
+            if solid.component in span.parts and solid.zone is None and solid.box:
+                points += solid.box
+        low = [min(p[k] for p in points) for k in range(3)]
+        high = [max(p[k] for p in points) for k in range(3)]
+        return (low[0], low[1], low[2]), (high[0], high[1], high[2])
+
+    def met(
+        self,
+        span: Span,
+        route: Route,
+        done: Mapping[str, Outcome],
+        by_id: Mapping[str, Span],
+    ) -> list[str]:
+        """Hoses that lie where this one has to go."""
+        import numpy as np
+
+        from linewright.routes.obstacles import Scene, Tube
+
+        tubes = [
+            Tube(name, self._polyline(o.route), by_id[name].limits.outside / 2.0 + _OFF, self.plain)
+            for name, o in done.items()
+            if o.route is not None
+        ]
+        scene = Scene.build(tubes)
+        points = np.array(self._polyline(route))
+        found: list[str] = []
+        for _ in tubes:
+            least = scene.least_along(
+                points, span.limits.outside / 2.0, asked=True, leave=frozenset(found)
+            )
+            if not least.body or least.gap >= 0.0:
+                break
+            found.append(least.body)
+        return sorted(found, key=natural_key)
+
+    def finding(
+        self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]
+    ) -> Finding:
+        """Why nothing works for one hose, with all others laid."""
+        task = self.tasks(span, done, by_id)[0]
+        reach = (span.a.frame.origin, span.b.frame.origin, *(at for at, _ in task.through))
+
+        def widened(name: str, room: float) -> "Scene":
+            return self.scene(span, done, by_id, reach, {name: room})
+
+        key, name = self._key(task, span), f"{span.id} finding"
+        kept = self.memo.get(name)
+        if kept is not None and kept[0] == key and isinstance(kept[1], Finding):
+            return kept[1]
+        found = no_route(task, span.line, done[span.id], widened, self._smaller(span))
+        self.memo[name] = (key, found)
+        return found
+
+    def _smaller(self, span: Span) -> tuple[str, Limits] | None:
+        """The next smaller size of the same hose."""
+        from linewright.base.errors import CatalogueError
+        from linewright.tables import hoses
+
+        family = hoses.family(span.line.hose)
+        if not span.line.size.startswith("-"):
+            return None
+        for dash in range(int(span.line.size[1:]) - 1, 1, -1):
+            try:
+                hoses.size(family.key, f"-{dash}")
+            except CatalogueError:
+                continue
+            return f"-{dash}", limits(self.car, replace(span.line, size=f"-{dash}"))
+        return None
+
+
+def _owner(obstacle: "Obstacle") -> str:
+    return obstacle.component if isinstance(obstacle, Solid) else ""
+
+
+def _meets(obstacle: "Obstacle", low: list[float], high: list[float]) -> bool:
+    """Whether a body can come near a box; what has no box of its own can."""
+    if not isinstance(obstacle, Solid) or obstacle.shape is Shape.MESH or obstacle.box is None:
+        return True
+    room = obstacle.clearance + max(obstacle.grown)
+    one, two = obstacle.box
+    return all(one[k] - room <= high[k] and two[k] + room >= low[k] for k in range(3))

@@ -1,0 +1,161 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Why a hose cannot be laid, and the smallest change that would free it."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from math import radians
+
+from linewright.base.codes import RULES
+from linewright.base.evidence import Grade
+from linewright.base.finding import Finding
+from linewright.base.vectors import cross, turned_about, unit
+from linewright.car.model import Line
+from linewright.joints.offered import angle_word
+from linewright.routes.obstacles import Scene
+from linewright.routes.route import Limits
+from linewright.routes.search import Outcome, Side, Task, lay_line
+
+#: The bodies with more room beside one of them: its id, how much [m].
+Widened = Callable[[str, float], Scene]
+
+#: A change of direction that a bung, an elbow or a bracket gives.
+_TILT = 30.0
+
+#: Share of the search that each change is given.
+_EFFORT = 0.3
+
+#: Room that is asked for, in steps. [m]
+_ROOM = (0.01, 0.02, 0.04)
+
+
+def no_route(
+    task: Task,
+    line: Line,
+    outcome: Outcome,
+    widened: Widened,
+    smaller: tuple[str, Limits] | None = None,
+) -> Finding:
+    """The finding on a hose for which nothing works.
+
+    Parameters
+    ----------
+    task : Task
+        The hose as it was searched.
+    line : Line
+        Its line.
+    outcome : Outcome
+        What came of it.
+    widened : callable
+        The bodies with so much more room beside one of them. [m]
+    smaller : tuple, optional
+        The next smaller size of its hose and what that keeps.
+
+    Returns
+    -------
+    Finding
+        ``no-route``: what binds, and the first of these changes that frees it: other ends than
+        those typed, room beside what blocks it, a port turned by 30°, the next smaller size.
+    """
+    keep = task.limits
+    ends = (
+        f"{len(task.a.shapes) * len(task.b.shapes)} pairs of hose ends"
+        if task.a.angle is None and task.b.angle is None
+        else "the hose ends typed"
+    )
+    blocked = list(outcome.blocked[:3])
+    binds = [f"bend radius {keep.bend_radius * 1e3:.0f} mm"]
+    if blocked:
+        binds.append(f"{keep.clearance * 1e3:.0f} mm clearance to {', '.join(blocked)}")
+    binds.append(f"straight {keep.straight * 1e3:.0f} mm after each end")
+    way = next(_ways(task, outcome, widened, smaller), None)
+    remedy = way or (
+        "Tried in vain: all other ends, 40 mm more room at each thing in the way, each port "
+        "turned by 30°, the next smaller size. Move a component, or give the line a guide."
+    )
+    return Finding(
+        code="no-route",
+        severity=RULES["no-route"],
+        about=(task.id,) if task.id == line.id else (task.id, line.id),
+        reason=(
+            f"{task.id}: no course was found from {line.from_port} to {line.to_port} with "
+            f"{ends}; what binds: {'; '.join(binds)}."
+        ),
+        remedy=remedy,
+        value="none of those tried",
+        limit="one course",
+        source="search in space",
+        grade=Grade.DERIVED,
+        system=line.system,
+    )
+
+
+def _ways(
+    task: Task, outcome: Outcome, widened: Widened, smaller: tuple[str, Limits] | None
+) -> Iterator[str]:
+    """Changes that free the hose, easiest first; each is tried before it is told."""
+    task = replace(task, effort=_EFFORT)
+    if task.a.angle is not None or task.b.angle is not None:
+        free = lay_line(replace_sides(task, lambda s: replace(s, angle=None)))
+        if free.route is not None:
+            one, two = free.route.a.shape.angle, free.route.b.shape.angle
+            yield (
+                f"Other ends do: {angle_word(one)} at A and {angle_word(two)} at B. Type them, "
+                "or leave the ends open."
+            )
+    for name in outcome.blocked[:3]:
+        if lay_line(replace(task, scene=widened(name, _ROOM[-1]))).route is None:
+            continue
+        for room in _ROOM:
+            if lay_line(replace(task, scene=widened(name, room))).route is not None:
+                yield f"It goes with {room * 1e3:.0f} mm more room at {name}."
+                break
+    for which, side in (("A", task.a), ("B", task.b)):
+        for word, turned in _turned(side):
+            other = replace(task, a=turned) if which == "A" else replace(task, b=turned)
+            if lay_line(other).route is not None:
+                yield f"It goes with the port at {which} turned {_TILT:.0f}° {word}."
+    if smaller is not None:
+        size, limits = smaller
+        if lay_line(replace(task, limits=limits)).route is not None:
+            yield (
+                f"It goes in {size}, which bends to {limits.bend_radius * 1e3:.0f} mm; see "
+                "first that the flow allows it."
+            )
+
+
+def replace_sides(task: Task, change: Callable[[Side], Side]) -> Task:
+    """The same hose with both ends changed.
+
+    Parameters
+    ----------
+    task : Task
+        The hose.
+    change : callable
+        What is done to each end.
+
+    Returns
+    -------
+    Task
+        The other hose.
+    """
+    return replace(task, a=change(task.a), b=change(task.b))
+
+
+def _turned(side: Side) -> Iterator[tuple[str, Side]]:
+    """A port turned each way about two axes square to it."""
+    out = unit(side.frame.out)
+    other = cross(out, side.frame.side)
+    axes = (
+        ("towards twelve o'clock", other, 1.0),
+        ("towards six o'clock", other, -1.0),
+        ("towards three o'clock", side.frame.side, 1.0),
+        ("towards nine o'clock", side.frame.side, -1.0),
+    )
+    for word, axis, sign in axes:
+        angle = sign * radians(_TILT)
+        frame = replace(
+            side.frame,
+            out=turned_about(axis, angle, out),
+            side=turned_about(axis, angle, side.frame.side),
+        )
+        yield word, replace(side, frame=frame)

@@ -1,0 +1,326 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The course of one hose: which ends, how turned, which way; and every pair that works.
+
+Cost, in metres of hose: what lies outside the ports and their bodies (up, down and to all
+sides) times a weight that goes before all else, then the price of the ends as hose, bends,
+and the length itself. Courses are shortest curve-straight-curves; where none of them is clear
+the hose is led round what blocks it (`_lattice`). Elbows stand every 30° first, and
+the best are turned downhill to within 2°.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+from math import pi
+
+from linewright.base.vectors import Vector, unit
+from linewright.routes.around import around, region_of
+from linewright.routes.clock import clock
+from linewright.routes.courses import bend_count, ends_of, rounded
+from linewright.routes.free import collar
+from linewright.routes.pairs import COARSE, Best, End, all_pairs, deepened, is_typed, pose_side
+from linewright.routes.path import Path, extremes, fits, length, point, sample_lines
+from linewright.routes.route import BandRow, Clearance, Route, Setting
+from linewright.routes.tasks import Outcome, Pose, Side, Task, Weights
+
+__all__ = ["Outcome", "Pose", "Side", "Task", "Weights", "bend_count", "ends_of", "lay_line"]
+
+UP: Vector = (0.0, 0.0, 1.0)
+
+#: Gaps wider than this are not told. [m]
+TOLD = 0.2
+
+#: Poses along a course round bodies from which both ends are looked for anew.
+_POSES = 11
+
+
+def _tall(points: Sequence[Vector]) -> float:
+    return max(p[2] for p in points) - min(p[2] for p in points)
+
+
+def lay_line(task: Task) -> Outcome:
+    """Lay one hose: choose its ends, how they are turned and its course.
+
+    Parameters
+    ----------
+    task : Task
+        The hose, its two ends, what it keeps and what it goes round.
+
+    Returns
+    -------
+    Outcome
+        The route with the band of all pairs of ends; where the builder typed angles, only
+        those are taken for the route. None where nothing works.
+    """
+    if not task.a.shapes or not task.b.shapes:
+        return Outcome(None, (), ())
+    limits = task.limits
+    step = min(max(limits.bend_radius / 12.0, 0.005), 0.010)
+    a, b = End(task, task.a, limits.straight, step), End(task, task.b, limits.straight, step)
+    region = region_of(task, a, b)
+    if not task.through:
+        pairs = all_pairs(task, a, b, step)
+        if not deepened(task, a, b, pairs, step) and task.effort >= 1.0:
+            pairs = all_pairs(task, a, b, step, COARSE**2, COARSE**2)
+        found = _chosen(task, a, b, pairs, [], step)
+        if found is not None:
+            return replace(found, looked=(region,))
+    blocked: list[str] = []
+    poses = _led(task, a, b, step, region, blocked)
+    if poses is None:
+        band = () if task.through else _failed(task, pairs)
+        return Outcome(None, band, (region,), tuple(dict.fromkeys(blocked)))
+    found = _by_halves(task, a, b, poses, step)
+    if found is None:
+        band = () if task.through else _failed(task, pairs)
+        return Outcome(None, band, (region,), ())
+    if not task.through:
+        found = _eased(task, a, b, found, step)
+    return replace(found, looked=(region,))
+
+
+def _eased(task: Task, a: End, b: End, found: Outcome, step: float) -> Outcome:
+    """The best of a course round bodies and of those that share but one pose with it."""
+    assert found.route is not None
+    path, best = found.route.path, found
+    run = found.route.length
+    for k in range(1, _POSES + 1):
+        on = run * k / (_POSES + 1)
+        at, ahead_ = point(path, on), point(path, on + 1e-4)
+        way = (ahead_[0] - at[0], ahead_[1] - at[1], ahead_[2] - at[2])
+        other = _by_halves(task, a, b, [(at, unit(way))], step)
+        if other is not None and _price(other) < _price(best) - 1e-6:
+            best = other
+    return best
+
+
+def _price(outcome: Outcome) -> float:
+    """Cost of the pair that an outcome takes."""
+    route = outcome.route
+    assert route is not None
+    pair = (route.a.shape.angle, route.b.shape.angle)
+    return min(r.cost for r in outcome.band if r.cost and (r.angle_a, r.angle_b) == pair)
+
+
+def _led(
+    task: Task,
+    a: End,
+    b: End,
+    step: float,
+    region: tuple[Vector, Vector],
+    blocked: list[str],
+) -> list[Pose] | None:
+    """Every pose on the way: those it has to pass, and those round what is in the way."""
+    poses: list[Pose] = []
+    before = a
+    for pose in task.through:
+        there = End(task, pose_side(pose, -1.0), 0.0, step)
+        between = _between(task, before, there, step, region, blocked)
+        if between is None:
+            return None
+        poses += [*between, pose]
+        before = End(task, pose_side(pose, 1.0), 0.0, step)
+    between = _between(task, before, b, step, region, blocked)
+    return None if between is None else [*poses, *between]
+
+
+def _between(
+    task: Task,
+    a: End,
+    b: End,
+    step: float,
+    region: tuple[Vector, Vector],
+    blocked: list[str],
+) -> list[Pose] | None:
+    """Poses on the way of one leg; none where it needs none."""
+    pairs = all_pairs(task, a, b, step)
+    if task.through:
+        for i, row in enumerate(pairs):
+            for j, best in enumerate(row):
+                if best.state == 2 and is_typed(a, i) and is_typed(b, j):
+                    return []
+    found = around(task, a, b, step, region)
+    if found is None:
+        blocked += _blockers(task, a, b, pairs)
+    return found
+
+
+def _by_halves(task: Task, a: End, b: End, poses: list[Pose], step: float) -> Outcome | None:
+    """Choose each end by its own way to the first and last pose."""
+    there = End(task, pose_side(poses[0], -1.0), 0.0, step)
+    back = End(task, pose_side(poses[-1], 1.0), 0.0, step)
+    near, far = all_pairs(task, a, there, step), all_pairs(task, back, b, step)
+    middle = _middle(task, poses)
+    pairs = [
+        [
+            Best(
+                one[0].turn_a,
+                two.turn_b,
+                one[0].cost + two.cost + middle,
+                min(one[0].state, two.state),
+                max(one[0].blocker, two.blocker),
+            )
+            for two in far[0]
+        ]
+        for one in near
+    ]
+    return _chosen(task, a, b, pairs, poses, step)
+
+
+def _middle(task: Task, poses: list[Pose]) -> float:
+    from linewright.routes import _courses
+
+    ends = [
+        (
+            End(task, pose_side(one, 1.0), 0.0, 0.01).rows[0],
+            End(task, pose_side(two, -1.0), 0.0, 0.01).rows[0],
+        )
+        for one, two in pairwise(poses)
+    ]
+    radius = task.limits.bend_radius
+    return sum(float(_courses.between(x, y, radius)[0]) * radius for x, y in ends)
+
+
+def _chosen(
+    task: Task, a: End, b: End, pairs: list[list[Best]], poses: list[Pose], step: float
+) -> Outcome | None:
+    """The best pair that may be taken and stands the last check, and the band of all."""
+    order = sorted(
+        (best.cost, a.side.shapes[i].angle, b.side.shapes[j].angle, i, j)
+        for i, row in enumerate(pairs)
+        for j, best in enumerate(row)
+        if best.state == 2 and is_typed(a, i) and is_typed(b, j)
+    )
+    for _, _, _, i, j in order:
+        route = _route(task, a, b, pairs[i][j], i, j, poses)
+        if isinstance(route, str):
+            pairs[i][j] = replace(pairs[i][j], state=1)
+            continue
+        band = _band(task, a, b, pairs, poses)
+        return Outcome(replace(route, band=band), band, (), (), tuple(poses))
+    return None
+
+
+def _route(
+    task: Task, a: End, b: End, best: Best, i: int, j: int, poses: list[Pose]
+) -> Route | str:
+    """The route of one pair; a word on why not where the last check fails."""
+    limits = task.limits
+    row_a, row_b = a.row(i, best.turn_a), b.row(j, best.turn_b)
+    path = rounded(row_a, poses, row_b, limits)
+    if path is None:
+        return "no course"
+    if fits(path) is not None:
+        return "its bends do not fit"
+    if bend_count(path) > limits.most_bends:
+        return f"more than {limits.most_bends} bends"
+    points, on = sample_lines(path, 0.005)
+    rim = min(limits.straight, limits.outside / 2.0)
+    seen = points[(on >= rim - 1e-9) & (on <= on[-1] - rim + 1e-9)]
+    gap = task.scene.least_along(
+        seen, limits.outside / 2.0, asked=True, leave=task.leave, bare=task.bare
+    )
+    if gap.body and gap.gap < 5e-4:
+        return f"comes too near {gap.body}"
+    set_a = collar(task.a.frame, task.a.shapes[i], best.turn_a % (2.0 * pi))
+    set_b = collar(task.b.frame, task.b.shapes[j], best.turn_b % (2.0 * pi))
+    # Its own bodies are near by their nature: what else is?
+    own = task.leave | task.a.own | task.b.own
+    near = task.scene.least_along(seen, limits.outside / 2.0, leave=own)
+    highs: list[Vector] = []
+    lows: list[Vector] = []
+    for extreme in extremes(path, UP):
+        (highs if extreme.is_high else lows).append(extreme.at)
+    made = Route(
+        task.id,
+        set_a,
+        set_b,
+        path,
+        length(path),
+        _clock(path, set_a, set_b),
+        0.0,
+        Clearance(near.gap, near.body, near.at) if near.gap < TOLD else None,
+        highs=tuple(highs),
+        lows=tuple(lows),
+        follows=task.follows,
+    )
+    every = [*ends_of(task, made), *((float(x), float(y), float(z)) for x, y, z in points)]
+    return replace(made, height=_tall(every))
+
+
+def _clock(path: Path, a: Setting, b: Setting) -> float | None:
+    if not a.shape.angle or not b.shape.angle:
+        return None
+    return clock(path, a.side, b.side)
+
+
+def _band(
+    task: Task, a: End, b: End, pairs: list[list[Best]], poses: list[Pose]
+) -> tuple[BandRow, ...]:
+    rows = []
+    base = 1.0
+    for i, one in enumerate(a.side.shapes):
+        for j, two in enumerate(b.side.shapes):
+            best = pairs[i][j]
+            price = (one.price_index + two.price_index) / base
+            if best.state != 2:
+                rows.append(
+                    BandRow(
+                        one.angle, two.angle, False, price_index=price, why_not=_why(task, best)
+                    )
+                )
+                continue
+            path = rounded(a.row(i, best.turn_a), poses, b.row(j, best.turn_b), task.limits)
+            if path is None:
+                continue
+            rows.append(
+                BandRow(
+                    one.angle,
+                    two.angle,
+                    True,
+                    length(path) + one.reach + two.reach,
+                    _height(task, a, b, i, j, best, path),
+                    bend_count(path),
+                    price,
+                    best.cost,
+                )
+            )
+    return tuple(rows)
+
+
+def _height(task: Task, a: End, b: End, i: int, j: int, best: Best, path: Path) -> float:
+    row_a, row_b = a.row(i, best.turn_a), b.row(j, best.turn_b)
+    found = [path.corners[0], path.corners[-1], *(e.at for e in extremes(path, UP))]
+    z = [p[2] for p in found]
+    z += [float(r[k]) for r in (row_a, row_b) for k in (8, 11)]
+    return max(z) - min(z)
+
+
+def _why(task: Task, best: Best) -> str:
+    if best.state == 0:
+        return f"would loop: no course at {task.limits.bend_radius * 1e3:.0f} mm radius"
+    if best.blocker >= 0:
+        return f"{task.scene.name_of(best.blocker)} is in the way of its straightest course"
+    return "the hose end itself has no room"
+
+
+def _blockers(task: Task, a: End, b: End, pairs: list[list[Best]]) -> tuple[str, ...]:
+    """What is in the way of courses, most often first; then of the hose ends themselves."""
+    rows = [best.blocker for row in pairs for best in row if best.blocker >= 0]
+    rows = rows or [int(w) for end in (a, b) for w in end.who if w >= 0]
+    names = [task.scene.name_of(row) for row in rows]
+    return tuple(sorted(set(names), key=lambda n: (-names.count(n), n)))
+
+
+def _failed(task: Task, pairs: list[list[Best]]) -> tuple[BandRow, ...]:
+    return tuple(
+        BandRow(
+            one.angle,
+            two.angle,
+            False,
+            price_index=one.price_index + two.price_index,
+            why_not=_why(task, pairs[i][j]),
+        )
+        for i, one in enumerate(task.a.shapes)
+        for j, two in enumerate(task.b.shapes)
+    )

@@ -1,0 +1,258 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Hose ends in space, with true legs, and what the centreline of a hose must keep."""
+
+from dataclasses import replace
+from functools import cache
+from math import cos, pi, sin
+
+from linewright.base.errors import CatalogueError
+from linewright.base.evidence import Figure, Grade, weakest
+from linewright.car.model import Car, Construction, Line
+from linewright.catalogue import stock
+from linewright.catalogue.figures import dash_figures
+from linewright.catalogue.part import Part, Turns
+from linewright.joints.model import Chain, Termination
+from linewright.joints.offered import setting
+from linewright.routes.route import EndShape, Limits
+from linewright.tables import hoses
+
+
+def _shape(part: Part, dash: str) -> EndShape | None:
+    """The shape of one hose end; None for a 180° end whose centre distance nobody noted."""
+    turns = Turns.FREE if part.turns is Turns.FREE else Turns.SET
+    if part.angle == 0:
+        return EndShape(0, sum(part.legs), 0.0, price_index=part.price_index, turns=turns.value)
+    leg, socket = part.legs
+    bend = pi * part.angle / 180.0
+    drop = leg * sin(bend)
+    if part.angle == 180:
+        across = dash_figures(dash).hose_end_u
+        if across is None:
+            return None
+        drop = across
+    reach = socket + leg * cos(bend)
+    return EndShape(part.angle, reach, drop, price_index=part.price_index, turns=turns.value)
+
+
+@cache
+def end_shapes(family_ends: str, dash: str, is_full_swivel: bool = False) -> tuple[EndShape, ...]:
+    """Every angle of hose end that is sold for a hose, with its true legs.
+
+    Parameters
+    ----------
+    family_ends : str
+        Family of ends that the hose takes: ``rubber``, ``PTFE``, ``push-on``.
+    dash : str
+        Dash size of the hose.
+    is_full_swivel : bool
+        Take those whose elbow turns on its nut.
+
+    Returns
+    -------
+    tuple of EndShape
+        By angle, 0 first; empty where none are sold. Of one angle the cheapest is taken.
+
+    Notes
+    -----
+    A leg runs from the corner of the bent tube, so the seat of a bent end is at
+    socket leg + port leg·cos(angle) along the hose and port leg·sin(angle) to its side. A
+    180° end has no corner: its legs lie a centre distance apart.
+
+    Examples
+    --------
+    >>> [shape.angle for shape in end_shapes("rubber", "-10")]
+    [0, 30, 45, 60, 90, 120, 150, 180]
+    >>> bent = end_shapes("rubber", "-10")[4]
+    >>> round(bent.reach, 4), round(bent.drop, 4)
+    (0.062, 0.034)
+    """
+    best: dict[int, Part] = {}
+    for part in stock.generic().hose_ends(family_ends, dash):
+        is_fit = ("full swivel" in part.traits) == is_full_swivel or part.angle == 0
+        if part.shape != "hose end" or not is_fit:
+            continue
+        other = best.get(part.angle)
+        if other is None or (part.price_index, part.code) < (other.price_index, other.code):
+            best[part.angle] = part
+    shapes = (_shape(best[angle], dash) for angle in sorted(best))
+    return tuple(shape for shape in shapes if shape is not None)
+
+
+def chain_shapes(chain: Chain, shapes: tuple[EndShape, ...]) -> tuple[EndShape, ...]:
+    """Hose ends as they stand on a port with the adaptors of a chain between.
+
+    Parameters
+    ----------
+    chain : Chain
+        What stands between the port and the hose.
+    shapes : tuple of EndShape
+        Hose ends on a bare port.
+
+    Returns
+    -------
+    tuple of EndShape
+        With what the adaptors stand out. An elbow adaptor under a straight hose end is one
+        bent end; what is bent twice is left out, and a banjo's eye is the bend of its hose end.
+    """
+    out = 0.0
+    elbow: Part | None = None
+    after = 0.0
+    for part in chain.adaptors:
+        if part.angle:
+            if elbow is not None:
+                return ()
+            elbow = part
+        elif elbow is None:
+            out += sum(part.legs)
+        else:
+            after += sum(part.legs)
+    end = chain.hose_end
+    if elbow is None and end is not None and "banjo" in end.shape:
+        elbow, shapes = end, (EndShape(0, 0.0, 0.0, price_index=end.price_index),)
+    if elbow is None:
+        return tuple(replace(shape, stick_out=shape.stick_out + out) for shape in shapes)
+    near, far = elbow.legs[0], elbow.legs[1] + after
+    bend = pi * elbow.angle / 180.0
+    return tuple(
+        EndShape(
+            elbow.angle,
+            shape.reach + far + near * cos(bend),
+            near * sin(bend),
+            out,
+            shape.price_index,
+            elbow.turns.value,
+        )
+        for shape in shapes
+        if shape.angle == 0
+    )
+
+
+def shapes_at(car: Car, line: Line, end: Termination) -> tuple[EndShape, ...]:
+    """Hose ends that may stand at one end of a hose.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : Line
+        The line that the hose belongs to.
+    end : Termination
+        What the joints stage offers there.
+
+    Returns
+    -------
+    tuple of EndShape
+        By angle; a clamped hose only slides on straight. Empty where nothing is chosen.
+    """
+    chain = end.chain
+    if chain is None:
+        return ()
+    if line.construction is not Construction.HOSE or chain.hose_end is None:
+        return chain_shapes(chain, (EndShape(0, 0.0, 0.0, price_index=0.0),))
+    said = line.ends[0 if end.side == "A" else 1]
+    shapes = end_shapes(hoses.family(line.hose).ends, line.size, said.swivel == "full")
+    return chain_shapes(chain, shapes)
+
+
+def outside(car: Car, line: Line) -> Figure:
+    """Outside diameter of a line's hose.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : Line
+        A line of hose.
+
+    Returns
+    -------
+    Figure
+        From the data; else its bore with a wall of the trade. [m]
+    """
+    size = _size(line)
+    if size.outside is not None:
+        return size.outside
+    bore = max(size.bores, key=lambda b: b.value, default=None)
+    wall = setting(car, "hose-wall")
+    value = (bore.value if bore else 0.0) + 2.0 * wall.value
+    return Figure(value, "m", weakest([wall.grade]), "bore and a wall of the trade")
+
+
+def _size(line: Line) -> hoses.HoseSize:
+    try:
+        return hoses.size(hoses.family(line.hose).key, line.size)
+    except CatalogueError:
+        return hoses.HoseSize(
+            line.hose, line.size, None, None, None, None, None, None, "", None, ()
+        )
+
+
+def bend_radius(car: Car, line: Line) -> Figure:
+    """Least radius to which a hose's centreline is bent.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : Line
+        A line of hose.
+
+    Returns
+    -------
+    Figure
+        The greater of the published radius, brought from the inside of the curve to the
+        centreline, and a factor times it; more where the hose moves. Without a published one,
+        so many bores. [m]
+
+    Notes
+    -----
+    Published radii are to the inside of the curve for rubber and fluoropolymer hose
+    (CONVENTIONS: lengths and bends).
+    """
+    is_suction = line.service == "suction"
+    factor = setting(car, "bend-radius-factor-suction" if is_suction else "bend-radius-factor")
+    size, od = _size(line), outside(car, line)
+    moving = setting(car, "bend-radius-factor-moving")
+    grades = [od.grade, factor.grade]
+    if size.bend_radius is not None:
+        value = max(size.bend_radius.value + od.value / 2.0, factor.value * size.bend_radius.value)
+        grades.append(size.bend_radius.grade)
+        basis = "published radius, to the centreline"
+    else:
+        is_clamped = line.construction is Construction.CLAMPED
+        bores = setting(car, "bend-radius-bores-clamped" if is_clamped else "bend-radius-bores")
+        bore = max((b.value for b in size.bores), default=od.value)
+        value, basis = bores.value * bore, "no radius is published: so many bores"
+        grades.append(Grade.PRACTICE)
+    if line.crosses:
+        value *= moving.value
+        grades.append(moving.grade)
+    return Figure(value, "m", weakest(grades), basis)
+
+
+def limits(car: Car, line: Line) -> Limits:
+    """What the centreline of a line's hose must keep.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : Line
+        A line of hose.
+
+    Returns
+    -------
+    Limits
+        Least radius, straight after each collar, clearance, most bends.
+    """
+    od = outside(car, line).value
+    return Limits(
+        od,
+        bend_radius(car, line).value,
+        # A clamped hose has its grip behind it, and no socket that must not be levered.
+        setting(car, "straight-after-collar").value * od
+        if line.construction is Construction.HOSE
+        else od / 2.0,
+        line.clearance.value if line.clearance is not None else setting(car, "clearance").value,
+        line.most_bends if line.most_bends is not None else round(setting(car, "most-bends").value),
+    )

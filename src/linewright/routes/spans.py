@@ -1,0 +1,204 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Pieces of hose with both ends in space, before they are laid."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from math import dist, hypot, radians
+
+from linewright.base.ids import natural_key
+from linewright.base.vectors import Vector, ahead, unit
+from linewright.car.model import Car, Construction, Line
+from linewright.catalogue.figures import dash_figures
+from linewright.joints.model import Joints, Termination
+from linewright.joints.offered import setting
+from linewright.routes import panel_holes
+from linewright.routes.bodies import Solid, port_side
+from linewright.routes.pieces import by_hose, is_one_shape
+from linewright.routes.ports3d import port_frame
+from linewright.routes.route import Frame, Limits
+from linewright.routes.search import Side
+from linewright.routes.shapes import limits, shapes_at
+
+#: What is laid here: hose. Tube and pipe are bent on a bench from stocked radii.
+_LAID = (Construction.HOSE, Construction.CLAMPED)
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """One piece of hose with both its ends in space.
+
+    ``parts`` are the components at its ends, ``rides`` what carries them, ``panels`` those
+    whose bulkheads it is on, and ``holes`` where.
+    """
+
+    id: str
+    line: Line
+    a: Side
+    b: Side
+    limits: Limits
+    parts: frozenset[str] = frozenset()
+    rides: tuple[str, ...] = ()
+    panels: frozenset[str] = frozenset()
+    holes: tuple[tuple[str, Vector], ...] = ()
+
+
+def spans(car: Car, joints: Joints, solids: Iterable[Solid]) -> tuple[Span, ...]:
+    """Every piece of hose whose two ends have a place and a direction.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    joints : Joints
+        What stands at both ends of every piece of hose.
+    solids : iterable of Solid
+        Bodies of the car, which keep bulkheads out of their way.
+
+    Returns
+    -------
+    tuple of Span
+        In the order of their ids.
+    """
+    near = tuple(solids)
+    found: list[Span] = []
+    taken: dict[str, list[Vector]] = {}
+    ends = by_hose(joints)
+    for line_id in sorted(ends, key=natural_key):
+        line = car.lines[line_id]
+        if line.construction not in _LAID:
+            continue
+        pieces = ends[line_id]
+        if any(is_one_shape(pair) for pair in pieces.values()):
+            continue
+        holes = _holes(car, line, pieces, near, taken)
+        for hose, (a, b) in pieces.items():
+            sides = (_side(car, line, a, holes), _side(car, line, b, holes))
+            if sides[0] is None or sides[1] is None:
+                continue
+            found.append(_span(car, line, hose, (a, b), (sides[0], sides[1]), holes))
+    return tuple(found)
+
+
+def _span(
+    car: Car,
+    line: Line,
+    hose: str,
+    ends: tuple[Termination, Termination],
+    sides: tuple[Side, Side],
+    holes: Mapping[str, tuple[Vector, Vector]],
+) -> Span:
+    owners = [car.components[e.port.partition(".")[0]] for e in ends if not e.is_bulkhead]
+    parts = {c.id for c in owners}
+    parts |= {c.on.partition(".")[0] for c in owners if c.on}
+    panels = [e.port.partition(".")[2] for e in ends if e.is_bulkhead]
+    seats = [c.panel for c in owners if c.panel]
+    rides = {c.rides for c in owners} | ({"chassis"} if panels else set())
+    return Span(
+        hose,
+        line,
+        *sides,
+        limits(car, line),
+        frozenset(parts),
+        tuple(sorted(rides)),
+        frozenset([*panels, *seats]),
+        tuple((panel, holes[panel][0]) for panel in panels),
+    )
+
+
+def _side(
+    car: Car, line: Line, end: Termination, holes: Mapping[str, tuple[Vector, Vector]]
+) -> Side | None:
+    shapes = shapes_at(car, line, end)
+    if not shapes:
+        return None
+    if not end.is_bulkhead:
+        frame = port_frame(car, end.port)
+        said = line.ends[0 if end.side == "A" else 1].angle
+        return Side(frame, shapes, frozenset(), said) if frame else None
+    name = end.port.partition(".")[2]
+    if name not in holes:
+        return None
+    return Side(_bulkhead(car, line, end, name, holes[name]), shapes)
+
+
+def _bulkhead(
+    car: Car, line: Line, end: Termination, name: str, hole: tuple[Vector, Vector]
+) -> Frame:
+    """The cone of a bulkhead fitting: its hexagon stands against the far face of the panel."""
+    panel = car.panels[name]
+    at, way = hole  # the way the line goes through
+    half = panel.thickness.value / 2.0
+    figures = dash_figures(line.size)
+    if end.side == "B":  # the hose before the panel ends on the long side
+        way = (-way[0], -way[1], -way[2])
+        out = 2.0 * figures.cone - half
+    else:
+        out = half + figures.hexagon + figures.cone
+    return Frame(
+        ahead(at, way, out),
+        way,
+        port_side(way),
+        panel.placed,
+        setting(car, f"place-spread-{panel.placed}").value,
+        radians(setting(car, f"tilt-spread-{panel.placed}").value),
+    )
+
+
+def _holes(
+    car: Car,
+    line: Line,
+    pieces: Mapping[str, tuple[Termination, Termination]],
+    solids: tuple[Solid, ...],
+    taken: dict[str, list[Vector]],
+) -> dict[str, tuple[Vector, Vector]]:
+    """Where a line passes its panels, and the way it goes through each."""
+    if not line.passes:
+        return {}
+    order = list(pieces.values())
+    a, b = port_frame(car, order[0][0].port), port_frame(car, order[-1][1].port)
+    if a is None or b is None:
+        return {}
+    keep = limits(car, line)
+    lead = keep.straight + keep.bend_radius / 2.0
+    before, last = ahead(a.origin, a.out, lead), ahead(b.origin, b.out, lead)
+    guide = [car.guides[name].points for name in line.follows if name in car.guides]
+    found: dict[str, tuple[Vector, Vector]] = {}
+    for name in line.passes:
+        panel = car.panels.get(name)
+        if panel is None or panel.at is None or panel.points is None:
+            return {}
+        towards = _next(guide, before, last)
+        from_side = panel_holes.side_of(panel, a.origin)
+        normal = unit(panel.points)
+        way = (-from_side * normal[0], -from_side * normal[1], -from_side * normal[2])
+        holes = taken.setdefault(name, [])
+        room = 0.05 + keep.outside / 2.0
+
+        def is_free(at: Vector, way: Vector = way, room: float = room) -> bool:
+            return all(_off(s, ahead(at, way, t)) > room for s in solids for t in (-0.08, 0.08))
+
+        at = panel_holes.place(
+            panel, line.id, before, towards, holes, 2.2 * keep.outside + 0.02, is_free
+        )
+        if at is None:
+            return {}
+        holes.append(at)
+        found[name] = (at, way)
+        before = at
+    return found
+
+
+def _next(guides: list[tuple[Vector, ...]], before: Vector, last: Vector) -> Vector:
+    """Where a line goes after a panel: on to its guide if it follows one, else home."""
+    ends = [p for points in guides for p in (points[0], points[-1])]
+    return min(ends, key=lambda p: (dist(p, before), p), default=last)
+
+
+def _off(solid: Solid, point: Vector) -> float:
+    """How far a point is from the box round a body; infinite where it is no obstacle."""
+    box = solid.box
+    if box is None or not solid.is_solid:
+        return float("inf")
+    low, high = box
+    out = [max(a - p, p - b, 0.0) for a, p, b in zip(low, point, high, strict=True)]
+    return hypot(*out)

@@ -1,0 +1,254 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Views of the car to scale: plan, side and rear."""
+
+from collections.abc import Mapping, Sequence
+from enum import StrEnum
+
+from linewright.base.evidence import Placed
+from linewright.scene.drawing import (
+    Box,
+    Circle,
+    Drawing,
+    Group,
+    Ink,
+    Mark,
+    Polyline,
+)
+from linewright.scene.paper import Sheet, Title, title_block
+from linewright.scene.spatial_hoses import (
+    Stretch,
+    hidden_marks,
+    hose_stretches,
+    sight_marks,
+)
+from linewright.scene.spatial_marks import (
+    body_marks,
+    dot_marks,
+    extents,
+    fitting_marks,
+    slab_marks,
+)
+from linewright.scene.spatial_outlines import Eye, reach, seen
+from linewright.scene.spatial_sheet import (
+    NOT_THIS,
+    Frame,
+    frame,
+    legend,
+    pointer,
+    rulers,
+    scale_bars,
+    zone_marks,
+)
+from linewright.scene.spatial_things import Space
+from linewright.scene.spatial_wants import labels_of
+from linewright.scene.text import set_text, wrapped
+
+
+class View(StrEnum):
+    """From where the car is looked at."""
+
+    PLAN = "plan"
+    SIDE = "side"
+    REAR = "rear"
+
+
+EYES: Mapping[View, Eye] = {
+    View.PLAN: Eye((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)),
+    View.SIDE: Eye((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0)),
+    View.REAR: Eye((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0)),
+}
+
+_SEEN_FROM = {
+    View.PLAN: "seen from above, front to the left, the driver's right at the top",
+    View.SIDE: "seen from the left, front to the left",
+    View.REAR: "seen from behind",
+}
+
+_AXES = {View.PLAN: ("x", "y"), View.SIDE: ("x", "z"), View.REAR: ("y", "z")}
+
+_SHEET = Sheet("A3", 420.0, 297.0, 1.0)
+
+
+def _words(space: Space, lost: Sequence[str]) -> str:
+    """What the sheet must say besides: guesses and what is not drawn."""
+    words = []
+    guessed = [s.id for s in (*space.solids, *space.zones) if s.placed is Placed.GUESS]
+    if guessed:
+        words.append(f"Position guessed: {_listed(guessed)}.")
+    if space.missing:
+        words.append(f"Not drawn, no course in space: {_listed(space.missing)}.")
+    if lost:
+        words.append(f"No room for the name of: {_listed(lost)}.")
+    return " ".join(words)
+
+
+def _listed(ids: Sequence[str], most: int = 14) -> str:
+    shown = ", ".join(ids[:most])
+    return shown + (f" and {len(ids) - most} more" if len(ids) > most else "")
+
+
+def view_frame(space: Space, eye: Eye, *, show: str = "metric") -> Frame | None:
+    """Scale of a view, and where it stands on its sheet.
+
+    Parameters
+    ----------
+    space : Space
+        What has a place.
+    eye : Eye
+        From where.
+    show : str
+        ``metric`` or ``inch``.
+
+    Returns
+    -------
+    Frame or None
+        None where nothing has a place.
+    """
+    bodies = [s for s in (seen(solid, eye) for solid in space.solids) if s is not None]
+    ends_at = extents(space, eye, bodies)
+    return None if ends_at is None else frame(_SHEET, *ends_at, show=show)
+
+
+def draw_view(
+    space: Space,
+    view: View,
+    *,
+    car_name: str,
+    revision: str = "",
+    date: str = "",
+    sheet: int = 1,
+    of: int = 1,
+    show: str = "metric",
+) -> Drawing | None:
+    """Draw the car to a standard scale on A3, from one side.
+
+    Parameters
+    ----------
+    space : Space
+        What has a place.
+    view : View
+        From where.
+    car_name, revision, date : str
+        For the title block.
+    sheet, of : int
+        Number of the sheet, and of all sheets.
+    show : str
+        ``metric`` or ``inch``: which scales, and which rulers.
+
+    Returns
+    -------
+    Drawing or None
+        None where nothing has a place: no picture pretends to positions that nobody gave.
+    """
+    eye = EYES[view]
+    bodies = [s for s in (seen(solid, eye) for solid in space.solids) if s is not None]
+    place = view_frame(space, eye, show=show)
+    if place is None:
+        return None
+    lines = {
+        hose.id: hose_stretches(hose, eye, bodies, place.paper, place.ratio) for hose in space.hoses
+    }
+    every = [one for parts in lines.values() for one in parts]
+    groups = [Group("bodies", tuple(body_marks(bodies, place)), "Bodies")]
+    slabs = [m for slab in space.slabs for m in slab_marks(slab, eye, place)]
+    groups.append(Group("walls", tuple(slabs), "Walls"))
+    zones: dict[str, list[Mark]] = {}
+    for zone in space.zones:
+        body = seen(zone, eye)
+        if body is not None and zone.zone is not None:
+            outline = [place.paper(p) for p in body.outline]
+            travel = [place.paper(p) for p in reach(zone, eye)]
+            zones[zone.id] = zone_marks(outline, zone.zone, zone.id, travel)
+    groups += [Group(key, tuple(marks), f"Zone {key}") for key, marks in zones.items()]
+    hidden_ends, ends = fitting_marks(space, eye, place, bodies)
+    behind = [m for one in every if one.is_hidden for m in hidden_marks(one)]
+    groups.append(Group("hoses-behind", (*behind, *hidden_ends), "Hoses behind bodies"))
+    groups.append(
+        Group("hoses", tuple(sight_marks([o for o in every if not o.is_hidden])), "Hoses")
+    )
+    groups.append(Group("ends", tuple(ends), "Hose ends"))
+    groups += dot_marks(space, eye, place)
+    room = place.room
+    arrows = _pointers(view, room)
+    labels, lost = labels_of(space, lines, bodies, zones, place, eye, arrows)
+    for label in labels:
+        marks: list[Mark] = []
+        if label.leader is not None:
+            marks.append(Polyline(label.leader, Ink.RULER, label.id))
+        groups.append(Group(f"label-{label.id}", (*marks, label.text)))
+    groups.append(Group("pointers", tuple(arrows)))
+    groups.append(rulers(place, *_AXES[view]))
+    groups.append(_note(space, view, room, lost))
+    groups.append(_legend(space, every, slabs, ends))
+    groups.append(scale_bars(_SHEET, place.ratio))
+    name = f"{view.value.capitalize()} view, 1:{place.ratio}"
+    groups.append(title_block(_SHEET, Title(car_name, name, revision, date, sheet, of, NOT_THIS)))
+    return Drawing(
+        _SHEET.width,
+        _SHEET.height,
+        tuple(g for g in groups if g.marks),
+        f"{car_name}: {name}",
+        _told(space, view, place.ratio),
+        space.systems[0][0] if space.systems else "A",
+        _SHEET.name,
+        ratio=place.ratio,
+        lost=lost,
+    )
+
+
+def _pointers(view: View, room: Box) -> list[Mark]:
+    y = room.top + 3.4
+    if view is View.REAR:
+        return [
+            *pointer((room.left + 12.5, y), "left", True),
+            *pointer((room.right - 12.5, y), "right", False),
+        ]
+    return pointer((room.left + 12.5, y), "front", True)
+
+
+def _note(space: Space, view: View, room: Box, lost: Sequence[str]) -> Group:
+    first = f"{_SEEN_FROM[view].capitalize()}."
+    rows = wrapped(f"{first} {_words(space, lost)}".strip(), room.width - 4.0, 2.4)
+    if len(rows) > 2:
+        rows = (rows[0], f"{rows[1]} …")
+    return Group(
+        "note",
+        tuple(
+            set_text(row, (room.left, room.bottom + 3.6 + 3.4 * i), 2.4)
+            for i, row in enumerate(rows)
+        ),
+    )
+
+
+def _legend(
+    space: Space, every: Sequence[Stretch], slabs: Sequence[Mark], ends: Sequence[Mark]
+) -> Group:
+    used = {h.system for h in space.hoses}
+    letters = sorted({h.letter for h in space.hoses} - used)
+    kinds = sorted({z.zone for z in space.zones if z.zone is not None}, key=lambda k: k.value)
+    extras = []
+    if any(one.is_hidden for one in every):
+        extras.append("hidden")
+    if ends:
+        extras.append("end")
+    if space.dots:
+        extras.append("port")
+    if any(isinstance(m, Polyline) and m.ink is Ink.PANEL for m in slabs):
+        extras.append("wall")
+    if any(isinstance(m, Circle) for m in slabs):
+        extras.append("hole")
+    systems: dict[str, str] = {}
+    for letter, words in space.systems:
+        if letter in used:
+            systems[letter] = f"{systems[letter]}, {words}" if letter in systems else words
+    return legend(_SHEET, tuple(systems.items()), letters, kinds, extras)
+
+
+def _told(space: Space, view: View, ratio: int) -> str:
+    """The view in words, for who cannot see it."""
+    bodies = ", ".join(s.id for s in space.solids)
+    hoses = "; ".join(f"{h.id} from {h.ports[0]} to {h.ports[1]}" for h in space.hoses)
+    return (
+        f"The car {_SEEN_FROM[view]}, to the scale 1:{ratio}. Bodies: {bodies or 'none'}. "
+        f"Hoses: {hoses or 'none'}. {NOT_THIS}"
+    )

@@ -1,0 +1,120 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Generated bays: bodies thrown at random round a hose that is known to lie clear of them."""
+
+from dataclasses import dataclass
+from math import pi
+
+import numpy as np
+from numpy.typing import NDArray
+
+from linewright.base.frames import rotation
+from linewright.base.vectors import Vector, ahead, dot, unit
+from linewright.car.model import Shape
+from linewright.routes.bodies import Solid
+from linewright.routes.free import collar, shortest
+from linewright.routes.path import Path, sample
+from linewright.routes.route import Frame, Limits, Setting
+from linewright.routes.shapes import end_shapes
+from tests import dense_check
+
+SIZE = (1.4, 0.9, 0.7)
+LIMITS = Limits(0.0196, 0.141, 0.0392, 0.010)
+SHAPES = end_shapes("rubber", "-8")
+
+
+@dataclass(frozen=True)
+class Bay:
+    """Two ports, bodies, and the course of the hose that was there first."""
+
+    a: Frame
+    b: Frame
+    bodies: tuple[Solid, ...]
+    planted: tuple[Path, ...]
+
+
+def _arrow(random: np.random.Generator) -> Vector:
+    x, y, z = random.normal(size=3)
+    return unit((float(x), float(y), float(z)))
+
+
+def _point(random: np.random.Generator, rim: float) -> Vector:
+    x, y, z = (float(random.uniform(rim, side - rim)) for side in SIZE)
+    return (x, y, z)
+
+
+def _frame(random: np.random.Generator) -> Frame:
+    out = _arrow(random)
+    side = _arrow(random)
+    return Frame(_point(random, 0.1), out, unit(ahead(side, out, -dot(side, out))))
+
+
+def _hose(random: np.random.Generator) -> tuple[Frame, Frame, list[Path], list[Setting]]:
+    """A hose by way of none to two poses, its ends of any angle and turn."""
+    while True:
+        ports = _frame(random), _frame(random)
+        shapes = [SHAPES[int(random.integers(len(SHAPES)))] for _ in ports]
+        ends = [
+            collar(port, shape, float(random.uniform(0, 2 * pi)))
+            for port, shape in zip(ports, shapes, strict=True)
+        ]
+        stops = [(_point(random, 0.15), _arrow(random)) for _ in range(int(random.integers(3)))]
+        starts = [(ends[0].collar, ends[0].n), *((at, (-w[0], -w[1], -w[2])) for at, w in stops)]
+        goals = [*stops, (ends[1].collar, (-ends[1].n[0], -ends[1].n[1], -ends[1].n[2]))]
+        paths = []
+        for k, ((at, n), (to, way)) in enumerate(zip(starts, goals, strict=True)):
+            lead_a = LIMITS.straight if k == 0 else 0.0
+            lead_b = LIMITS.straight if k == len(stops) else 0.0
+            go: Vector = (-n[0], -n[1], -n[2])
+            leg = shortest(
+                ahead(at, go, lead_a),
+                go,
+                ahead(to, way, -lead_b),
+                (-way[0], -way[1], -way[2]),
+                LIMITS.bend_radius,
+                0.0,
+            )
+            if leg is None:
+                break
+            corners = leg.corners
+            paths.append(Path((at, *corners[1:-1], to), leg.radii) if corners else leg)
+        if len(paths) != len(starts):
+            continue
+        points = np.concatenate([sample(path, 0.01) for path in paths])
+        inside = np.all((points > -0.05) & (points < np.array(SIZE) + 0.05))
+        if inside and len(points) < 350:
+            return ports[0], ports[1], paths, ends
+
+
+def bay(seed: int, count: int = 30) -> Bay:
+    """A bay with so many bodies, none nearer to the planted hose than it may be."""
+    random = np.random.default_rng(seed)
+    a, b, paths, ends = _hose(random)
+    points = np.concatenate([sample(path, 0.004) for path in paths])
+    fittings = []
+    for port, end in zip((a, b), ends, strict=True):
+        tip = np.array(port.origin)
+        bend = tip + np.array(port.out) * 0.04
+        collar_at = np.array(end.collar)
+        for one, two in ((tip, bend), (bend, collar_at), (tip, collar_at)):
+            fittings.append(one + np.linspace(0, 1, 15)[:, None] * (two - one))
+    near = np.concatenate([points, *fittings])
+    bodies: list[Solid] = []
+    while len(bodies) < count:
+        shape = (Shape.BOX, Shape.CYLINDER, Shape.CAPSULE)[int(random.integers(3))]
+        x, y, z = (float(v) for v in random.uniform(0.06, 0.35, 3))
+        size = (x, y, z) if shape is Shape.BOX else (x, x, z + (x if shape is Shape.CAPSULE else 0))
+        solid = Solid(
+            f"b{len(bodies):02}",
+            shape,
+            _point(random, 0.0),
+            rotation(*(float(t) for t in random.uniform(-pi, pi, 3))),
+            size,
+            clearance=LIMITS.clearance,
+        )
+        gap = dense_check.gaps(solid, near, LIMITS.outside / 2.0)
+        if gap.min() > LIMITS.clearance + 0.004:
+            bodies.append(solid)
+    return Bay(a, b, tuple(bodies), tuple(paths))
+
+
+Reals = NDArray[np.float64]
