@@ -10,11 +10,11 @@ from numpy.typing import NDArray
 from linewright.base.frames import rotation
 from linewright.base.vectors import Vector, ahead, dot, unit
 from linewright.car.model import Shape
-from linewright.routes.bodies import Solid
-from linewright.routes.free import collar, shortest
-from linewright.routes.path import Path, sample
-from linewright.routes.route import Frame, Limits, Setting
 from linewright.routes.shapes import end_shapes
+from linewright.space.bodies import Solid
+from linewright.space.free import collar, shortest
+from linewright.space.model import Frame, Limits, Setting
+from linewright.space.path import Path, sample
 from tests import dense_check
 
 SIZE = (1.4, 0.9, 0.7)

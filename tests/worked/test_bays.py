@@ -6,8 +6,8 @@ Every reported course goes through `tests.dense_check`, which shares no code wit
 
 import pytest
 
-from linewright.routes.obstacles import Scene
 from linewright.routes.search import Outcome, Side, Task, lay_line
+from linewright.space.obstacles import Scene
 from tests import dense_check
 from tests.bays import LIMITS, SHAPES, Bay, bay
 

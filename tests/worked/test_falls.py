@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 from linewright.base.finding import Severity
 from linewright.car.conditions import of_use
 from linewright.car.model import Car, Condition, Construction, Line, Medium
-from linewright.routes.downs import LEVEL, accelerating, head, stops_at
-from linewright.routes.falls import bleed, drain, vent
-from linewright.routes.path import Path
-from linewright.routes.traps import Flow, humps, idle_flow, lift, trap
+from linewright.proofs.downs import LEVEL, accelerating, head, stops_at
+from linewright.proofs.falls import bleed, drain, vent
+from linewright.proofs.traps import Flow, humps, idle_flow, lift, trap
+from linewright.space.path import Path
 
 FORWARD = (-1.0, 0.0, 0.0)
 LIMIT = radians(15.0)

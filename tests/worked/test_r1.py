@@ -7,10 +7,11 @@ The figures are those of ACCEPTANCE R1: least radius 139.7 mm by MIL-H-8794 (rea
 
 import pytest
 
-from linewright.routes.obstacles import HalfSpace, Obstacle, Scene
-from linewright.routes.route import BandRow, Frame, Limits
+from linewright.routes.route import BandRow
 from linewright.routes.search import Outcome, Side, Task, lay_line
 from linewright.routes.shapes import end_shapes
+from linewright.space.model import Frame, Limits
+from linewright.space.obstacles import HalfSpace, Obstacle, Scene
 
 UP = (0.0, 0.0, 1.0)
 # Radius to the inside of the curve, outside diameter: MIL-H-8794 -10, as the case has them.

@@ -11,7 +11,7 @@ from linewright.base.finding import Finding, Severity
 from linewright.car.model import Car, Component, Line, Role
 from linewright.checks.raising import raised
 from linewright.checks.topology import Topology, kind_role
-from linewright.routes.positions import position
+from linewright.space.positions import position
 
 #: Pumps that have to stand in fluid before they start, and the tanks that flood them.
 _FLOODED = {

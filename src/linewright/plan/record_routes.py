@@ -5,8 +5,9 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from linewright.base.ids import natural_key
-from linewright.routes.path import bends
-from linewright.routes.route import BandRow, Clearance, Route, Setting
+from linewright.routes.route import BandRow, Clearance, Route
+from linewright.space.model import Setting
+from linewright.space.path import bends
 
 Json = dict[str, Any]
 

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from linewright.base.kernels import njit
-from linewright.routes._curves import FEW, Joined, _seesaw, joined
-from linewright.routes.nearest import Bodies, Flags, Tree, least_of
+from linewright.space._curves import FEW, Joined, _seesaw, joined
+from linewright.space.nearest import Bodies, Flags, Tree, least_of
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

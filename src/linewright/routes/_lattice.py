@@ -14,7 +14,7 @@ import numpy as np
 
 from linewright.base.kernels import njit
 from linewright.routes._courses import LOOP, MOST, WIDE, between, clear, course, turning
-from linewright.routes.nearest import Bodies, Flags, Tree
+from linewright.space.nearest import Bodies, Flags, Tree
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

@@ -18,8 +18,8 @@ from linewright.routes._courses import (
     least,
     set_row,
 )
-from linewright.routes._curves import Joined
-from linewright.routes.nearest import Bodies, Flags, Tree
+from linewright.space._curves import Joined
+from linewright.space.nearest import Bodies, Flags, Tree
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

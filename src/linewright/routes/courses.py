@@ -6,9 +6,10 @@ from math import acos, ceil, cos, isfinite, pi, radians, sin, tan
 from typing import TYPE_CHECKING
 
 from linewright.base.vectors import Vector, ahead, dot, unit
-from linewright.routes.path import Arc, Path, Straight, elements
-from linewright.routes.route import Limits, Route
+from linewright.routes.route import Route
 from linewright.routes.tasks import Pose, Task
+from linewright.space.model import Limits
+from linewright.space.path import Arc, Path, Straight, elements
 
 if TYPE_CHECKING:
     import numpy as np

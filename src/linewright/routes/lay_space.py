@@ -13,18 +13,19 @@ from linewright.car.model import Car, Shape
 from linewright.joints.model import Joints
 from linewright.joints.offered import setting
 from linewright.routes import lanes
-from linewright.routes.bodies import Solid, bodies, growth
 from linewright.routes.courses import polyline
 from linewright.routes.no_route import no_route
-from linewright.routes.path import Path
-from linewright.routes.route import Limits, Route
+from linewright.routes.route import Route
 from linewright.routes.search import Outcome, Task, Weights, lay_line
 from linewright.routes.shapes import limits
 from linewright.routes.spans import Span, spans
+from linewright.space.bodies import Solid, bodies, growth
+from linewright.space.model import Limits
+from linewright.space.path import Path
 
 if TYPE_CHECKING:
-    from linewright.routes.meshes import Drawn
-    from linewright.routes.obstacles import Obstacle, Scene
+    from linewright.space.meshes import Drawn
+    from linewright.space.obstacles import Obstacle, Scene
 
 #: What the search remembers between plans: by hose, what it was asked and what came of it. It
 #: changes no answer: a hose is laid again where its ends or a body that it looked at changed.
@@ -153,8 +154,8 @@ class _Session:
     """One car while its hoses are laid."""
 
     def __init__(self, car: Car, solids: tuple[Solid, ...], memo: Memo) -> None:
-        from linewright.routes.meshes import read_all
-        from linewright.routes.obstacles import Opening, Wall
+        from linewright.space.meshes import read_all
+        from linewright.space.obstacles import Opening, Wall
 
         self.car, self.solids, self.memo = car, solids, memo
         self.searched: list[str] = []
@@ -240,7 +241,7 @@ class _Session:
         widened: Mapping[str, float] | None = None,
     ) -> "Scene":
         """Bodies and laid hoses near some points."""
-        from linewright.routes.obstacles import Scene, Tube
+        from linewright.space.obstacles import Scene, Tube
 
         room = 3.0 * span.limits.bend_radius + 0.2
         low = [min(p[k] for p in reach) - room for k in range(3)]
@@ -410,7 +411,7 @@ class _Session:
         """Hoses that lie where this one has to go."""
         import numpy as np
 
-        from linewright.routes.obstacles import Scene, Tube
+        from linewright.space.obstacles import Scene, Tube
 
         tubes = [
             Tube(name, self._polyline(o.route), by_id[name].limits.outside / 2.0 + _OFF, self.plain)

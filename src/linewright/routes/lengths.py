@@ -14,11 +14,11 @@ from linewright.car.model import Car, Construction, Line
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
 from linewright.routes import clips
-from linewright.routes.misplaced import misplaced
 from linewright.routes.model import Routes, Run
 from linewright.routes.pieces import Piece, by_hose, cut_up
 from linewright.routes.strings import copied, long, short
 from linewright.routes.tiers import band, length, sigma_of
+from linewright.space.misplaced import misplaced
 from linewright.tables import hoses
 
 #: Constructions whose length is not cut with slack: they are bent, not hung.

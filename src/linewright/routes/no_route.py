@@ -11,9 +11,9 @@ from linewright.base.finding import Finding
 from linewright.base.vectors import cross, turned_about, unit
 from linewright.car.model import Line
 from linewright.joints.offered import angle_word
-from linewright.routes.obstacles import Scene
-from linewright.routes.route import Limits
 from linewright.routes.search import Outcome, Side, Task, lay_line
+from linewright.space.model import Limits
+from linewright.space.obstacles import Scene
 
 #: The bodies with more room beside one of them: its id, how much [m].
 Widened = Callable[[str, float], Scene]

@@ -6,8 +6,8 @@ from math import pi, radians
 from typing import TYPE_CHECKING
 
 from linewright.base.vectors import ahead, cross, dot, unit
-from linewright.routes.route import EndShape, Frame
 from linewright.routes.tasks import Pose, Side, Task
+from linewright.space.model import EndShape, Frame
 
 if TYPE_CHECKING:
     import numpy as np
@@ -190,7 +190,7 @@ def all_pairs(
     import numpy as np
 
     from linewright.routes import _pairs
-    from linewright.routes.obstacles import ONE_AT_A_TIME
+    from linewright.space.obstacles import ONE_AT_A_TIME
 
     answers = np.zeros((len(a.side.shapes) * len(b.side.shapes), 5))
     leads = np.array([a.straight, b.straight, pi / COARSE, FINEST])

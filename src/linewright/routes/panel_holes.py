@@ -6,7 +6,7 @@ from math import dist
 
 from linewright.base.vectors import Vector, ahead, dot, unit
 from linewright.car.model import Panel
-from linewright.routes.bodies import panel_axes
+from linewright.space.bodies import panel_axes
 
 #: Rings of places round the straight way that are tried, and how far apart. [m]
 _RINGS, _PITCH = 6, 0.04

@@ -15,13 +15,14 @@ from math import pi
 
 from linewright.base.vectors import Vector, unit
 from linewright.routes.around import around, region_of
-from linewright.routes.clock import clock
 from linewright.routes.courses import bend_count, ends_of, rounded
-from linewright.routes.free import collar
 from linewright.routes.pairs import COARSE, Best, End, all_pairs, deepened, is_typed, pose_side
-from linewright.routes.path import Path, extremes, fits, length, point, sample_lines
-from linewright.routes.route import BandRow, Clearance, Route, Setting
+from linewright.routes.route import BandRow, Clearance, Route
 from linewright.routes.tasks import Outcome, Pose, Side, Task, Weights
+from linewright.space.clock import clock
+from linewright.space.free import collar
+from linewright.space.model import Setting
+from linewright.space.path import Path, extremes, fits, length, point, sample_lines
 
 __all__ = ["Outcome", "Pose", "Side", "Task", "Weights", "bend_count", "ends_of", "lay_line"]
 

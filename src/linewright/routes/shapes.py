@@ -13,7 +13,7 @@ from linewright.catalogue.figures import dash_figures
 from linewright.catalogue.part import Part, Turns
 from linewright.joints.model import Chain, Termination
 from linewright.joints.offered import setting
-from linewright.routes.route import EndShape, Limits
+from linewright.space.model import EndShape, Limits
 from linewright.tables import hoses
 
 

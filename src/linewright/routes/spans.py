@@ -12,12 +12,12 @@ from linewright.catalogue.figures import dash_figures
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
 from linewright.routes import panel_holes
-from linewright.routes.bodies import Solid, port_side
 from linewright.routes.pieces import by_hose, is_one_shape
-from linewright.routes.ports3d import port_frame
-from linewright.routes.route import Frame, Limits
 from linewright.routes.search import Side
 from linewright.routes.shapes import limits, shapes_at
+from linewright.space.bodies import Solid, port_side
+from linewright.space.model import Frame, Limits
+from linewright.space.ports import port_frame
 
 #: What is laid here: hose. Tube and pipe are bent on a bench from stocked radii.
 _LAID = (Construction.HOSE, Construction.CLAMPED)

@@ -6,14 +6,15 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from linewright.base.vectors import Vector
-from linewright.routes.route import BandRow, EndShape, Frame, Limits, Route
+from linewright.routes.route import BandRow, Route
+from linewright.space.model import EndShape, Frame, Limits
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from linewright.routes.nearest import Bodies, Tree
-    from linewright.routes.obstacles import Scene
+    from linewright.space.nearest import Bodies, Tree
+    from linewright.space.obstacles import Scene
 
     Floats = NDArray[np.float64]
 

@@ -8,7 +8,7 @@ from linewright.base.evidence import Figure, Grade, Placed, weakest
 from linewright.base.frames import apart
 from linewright.car.model import Car, Line, Tier
 from linewright.joints.offered import setting
-from linewright.routes.positions import Position, position
+from linewright.space.positions import Position, position
 
 #: Half the width of the central 95 % of a normal spread, in standard deviations. [-]
 CENTRAL_95 = 1.959964

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from linewright.base.ids import natural_key
 from linewright.car.model import Car, Component, Construction, Line, Medium, Port, Role
 from linewright.plan.model import Plan
-from linewright.routes.positions import position
 from linewright.scene.network import (
     CAP,
     MISSING,
@@ -22,6 +21,7 @@ from linewright.scene.network import (
     Pin,
     owner,
 )
+from linewright.space.positions import position
 
 #: Letter of each fluid (LOOK.md); vents, drains and references have letters of their own.
 LETTERS: Mapping[Medium, str] = {

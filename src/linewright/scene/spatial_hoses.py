@@ -8,10 +8,10 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from linewright.base.vectors import Vector
-from linewright.routes.path import sample
 from linewright.scene.drawing import Circle, Ink, Mark, Point, Polyline
 from linewright.scene.spatial_outlines import Eye, Seen, covered
 from linewright.scene.spatial_things import Hose
+from linewright.space.path import sample
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

@@ -6,12 +6,12 @@ from itertools import pairwise
 from math import hypot
 
 from linewright.base.vectors import Vector, dot
-from linewright.routes.path import sample
 from linewright.scene.drawing import Box, Circle, Group, Ink, Mark, Point, Polyline
 from linewright.scene.spatial_hoses import stretches
 from linewright.scene.spatial_outlines import Eye, Seen, hull, reach
 from linewright.scene.spatial_sheet import Frame, port_marks
 from linewright.scene.spatial_things import Slab, Space
+from linewright.space.path import sample
 
 
 def slab_corners(slab: Slab, wide: float, high: float) -> list[Vector]:

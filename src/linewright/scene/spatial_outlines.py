@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from linewright.base.frames import placed
 from linewright.base.vectors import Vector, dot
 from linewright.car.model import Shape
-from linewright.routes.bodies import Solid
+from linewright.space.bodies import Solid
 
 if TYPE_CHECKING:
     import numpy as np
@@ -162,7 +162,7 @@ def own_faces(solid: Solid) -> tuple[tuple[Vector, ...], tuple[tuple[int, ...], 
 
 @lru_cache(maxsize=32)
 def _mesh(file: str, scale: float) -> tuple[tuple[Vector, ...], tuple[tuple[int, ...], ...]]:
-    from linewright.routes.meshes import read
+    from linewright.space.meshes import read
 
     found, _ = read(file, scale)
     if found is None:

@@ -8,13 +8,14 @@ from math import pi, sin
 from linewright.base.ids import natural_key
 from linewright.base.vectors import Vector, ahead
 from linewright.car.model import Car, Line, Panel
-from linewright.routes.bodies import Solid, bodies, panel_axes
-from linewright.routes.path import Path
-from linewright.routes.ports3d import port_frame
-from linewright.routes.positions import position
-from linewright.routes.route import Route, Setting
+from linewright.routes.route import Route
 from linewright.routes.shapes import outside
 from linewright.scene.collect import letter_of, system_letter
+from linewright.space.bodies import Solid, bodies, panel_axes
+from linewright.space.model import Setting
+from linewright.space.path import Path
+from linewright.space.ports import port_frame
+from linewright.space.positions import position
 
 #: Half the height over which a bend of more than this is drawn as a U. [deg]
 _U_TURN = 150
@@ -104,7 +105,7 @@ def end_points(setting: Setting) -> tuple[Vector, ...]:
 
     Examples
     --------
-    >>> from linewright.routes.route import EndShape
+    >>> from linewright.space.model import EndShape
     >>> bent = EndShape(90, reach=0.05, drop=0.03, stick_out=0.01)
     >>> end_points(Setting(bent, 0.0, (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))
     ((0.05, 0.0, 0.04), (0.05, 0.0, 0.03), (0.05, 0.0, 0.0), (0.0, 0.0, 0.0))

@@ -5,7 +5,6 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from math import hypot
 
-from linewright.routes.bodies import Solid
 from linewright.scene.drawing import Box, Ink, Mark, Pen, Point, Polyline
 from linewright.scene.spatial_hoses import Stretch
 from linewright.scene.spatial_labels import Cover, Label, Want, set_labels
@@ -13,6 +12,7 @@ from linewright.scene.spatial_marks import clipped
 from linewright.scene.spatial_outlines import Eye, Seen
 from linewright.scene.spatial_sheet import Frame
 from linewright.scene.spatial_things import Space
+from linewright.space.bodies import Solid
 
 #: Numbers of hoses, names of bodies. [mm]
 _NUMBER, _NAME = 3.0, 2.4

@@ -8,11 +8,12 @@ from math import degrees
 from linewright.base.ids import natural_key
 from linewright.base.vectors import Vector
 from linewright.car.model import Car, Line
-from linewright.routes.clock import far_elbow, said
-from linewright.routes.path import Path, Straight, bends, elements
-from linewright.routes.route import BandRow, Frame, Route, Setting
+from linewright.routes.route import BandRow, Route
 from linewright.sheets.figures import length
 from linewright.sheets.table import Align, Column, Table
+from linewright.space.clock import far_elbow, said
+from linewright.space.model import Frame, Setting
+from linewright.space.path import Path, Straight, bends, elements
 
 _RIGHT = Align.RIGHT
 
@@ -56,7 +57,7 @@ def setting_hour(setting: Setting) -> str:
     at the port:
 
     >>> from math import pi
-    >>> from linewright.routes.route import EndShape
+    >>> from linewright.space.model import EndShape
     >>> bent = EndShape(90, 0.05, 0.03)
     >>> setting_hour(Setting(bent, pi / 2, (0, 0, 0), (1, 0, 0), (0, 0, 1)))
     '9:00'

@@ -15,7 +15,7 @@ if "without" in sys.argv:
 from linewright.base import kernels
 from linewright.base.frames import rotation
 from linewright.car.model import Shape
-from linewright.routes.obstacles import Scene, Solid, Tube, Wall, Opening
+from linewright.space.obstacles import Scene, Solid, Tube, Wall, Opening
 import numpy as np
 turn = rotation(0.3, -0.2, 0.9)
 scene = Scene.build([

@@ -10,8 +10,8 @@ import pytest
 from ezdxf.document import Drawing
 
 from linewright.faces.files.dxf import SAGITTA, centrelines_dxf, chords, views_dxf
-from linewright.routes.path import length, sample
 from linewright.scene.spatial_things import Space
+from linewright.space.path import length, sample
 from tests.unit.scene.spaces import BENT, bay, hose
 
 

@@ -11,8 +11,8 @@ import pytest
 import trimesh
 
 from linewright.faces.files.glb import glb, tube
-from linewright.routes.path import length
 from linewright.scene.spatial_things import Space
+from linewright.space.path import length
 from tests.unit.scene.spaces import BENT, bay, box, straight
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from linewright.base.frames import rotation
 from linewright.car.model import Shape
-from linewright.routes.obstacles import Opening, Solid, Tube, Wall
+from linewright.space.obstacles import Opening, Solid, Tube, Wall
 from tests import dense_check
 
 UNTURNED = rotation(0.0, 0.0, 0.0)

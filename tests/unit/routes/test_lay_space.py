@@ -27,8 +27,8 @@ from linewright.car.model import (
 from linewright.ends.notation import read
 from linewright.joints.termination import offer
 from linewright.routes.lay_space import Memo, lay_all, lay_space
-from linewright.routes.path import Path, sample
 from linewright.routes.route import Route
+from linewright.space.path import Path, sample
 
 ORB = read("-8 ORB female").end
 

@@ -10,14 +10,14 @@ import pytest
 from linewright.base.frames import rotation
 from linewright.base.vectors import ahead, dot, unit
 from linewright.car.model import Construction, Line, Medium, Shape
-from linewright.routes.bodies import Solid
-from linewright.routes.free import collar, shortest_pairs
 from linewright.routes.no_route import no_route
-from linewright.routes.obstacles import Obstacle, Scene, Wall
-from linewright.routes.path import directions, fits, length
-from linewright.routes.route import EndShape, Frame, Limits
 from linewright.routes.search import Side, Task, Weights, bend_count, ends_of, lay_line
 from linewright.routes.shapes import end_shapes
+from linewright.space.bodies import Solid
+from linewright.space.free import collar, shortest_pairs
+from linewright.space.model import EndShape, Frame, Limits
+from linewright.space.obstacles import Obstacle, Scene, Wall
+from linewright.space.path import directions, fits, length
 from tests import dense_check
 
 LIMITS = Limits(0.0196, 0.141, 0.0392)

@@ -6,9 +6,9 @@ import random
 from linewright.base.frames import rotation
 from linewright.base.vectors import Vector
 from linewright.car.model import Shape, ZoneKind
-from linewright.routes.bodies import Solid
-from linewright.routes.path import Path
 from linewright.scene.spatial_things import Dot, Hose, Slab, Space
+from linewright.space.bodies import Solid
+from linewright.space.path import Path
 
 LEVEL = rotation(0.0, 0.0, 0.0)
 

@@ -11,13 +11,13 @@ from hypothesis import strategies as st
 
 from linewright.car.model import Shape
 from linewright.faces.files.svg import svg
-from linewright.routes.bodies import Solid
-from linewright.routes.path import Path
-from linewright.routes.route import EndShape, Setting
 from linewright.scene.drawing import Box, Circle, Drawing, Ink, Polyline, Rect
 from linewright.scene.spatial import EYES, View, draw_view
 from linewright.scene.spatial_outlines import covered, reach, seen
 from linewright.scene.spatial_things import Space, end_points
+from linewright.space.bodies import Solid
+from linewright.space.model import EndShape, Setting
+from linewright.space.path import Path
 from tests.unit.scene.spaces import LEVEL, bay, box, crowd, straight
 
 

@@ -3,8 +3,9 @@
 
 from math import pi
 
-from linewright.routes.path import Path, length
-from linewright.routes.route import BandRow, Clearance, EndShape, Route, Setting
+from linewright.routes.route import BandRow, Clearance, Route
+from linewright.space.model import EndShape, Setting
+from linewright.space.path import Path, length
 
 
 def elbow_course() -> Route:

@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 
 from linewright.base.vectors import cross, dot, turned_about
 from linewright.car.model import Car, Construction, Line, LineEnd
-from linewright.routes.bodies import port_side
-from linewright.routes.free import collar
-from linewright.routes.path import Path
-from linewright.routes.route import EndShape, Frame
 from linewright.sheets import spatial
+from linewright.space.bodies import port_side
+from linewright.space.free import collar
+from linewright.space.model import EndShape, Frame
+from linewright.space.path import Path
 from tests.unit.sheets.courses import elbow_course, straight_course
 
 LINE = Line("O07", "a.out", "b.in", "oil", None, "-10", "rubber braided", Construction.HOSE)

@@ -13,12 +13,12 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car, Line
 from linewright.car.read import read
 from linewright.joints.termination import offer
-from linewright.routes.judged import judge
+from linewright.proofs.judged import judge
 from linewright.routes.lay_space import Laid, lay_all
-from linewright.routes.ports3d import port_frame, why_no_frame
 from linewright.routes.search import Outcome
 from linewright.sheets import spatial as says
 from linewright.sheets.figures import length
+from linewright.space.ports import port_frame, why_no_frame
 
 _HEADS = ("", "A", "B", "Assembly", "Height", "Bends", "Price index", "Cost", "Sure")
 

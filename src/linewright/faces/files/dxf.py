@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 
 from linewright.base.vectors import Vector, dot
 from linewright.car.model import ZoneKind
-from linewright.routes.path import Arc, Path, elements
 from linewright.scene.drawing import Drawing, Polyline, Text
 from linewright.scene.linetypes import ink_of
 from linewright.scene.spatial import EYES, View, draw_view, view_frame
@@ -17,6 +16,7 @@ from linewright.scene.spatial_marks import slab_corners
 from linewright.scene.spatial_outlines import Eye, hull, reach, seen
 from linewright.scene.spatial_sheet import HATCHES
 from linewright.scene.spatial_things import Hose, Space
+from linewright.space.path import Arc, Path, elements
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document

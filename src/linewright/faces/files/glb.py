@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from linewright.base.vectors import Vector, cross, dot, square, turned_about, unit
 from linewright.car.model import ZoneKind
 from linewright.faces.files.dxf import chords
-from linewright.routes.bodies import Solid
 from linewright.scene.linetypes import ink_of
 from linewright.scene.spatial_marks import slab_corners
 from linewright.scene.spatial_outlines import in_car
 from linewright.scene.spatial_things import Hose, Slab, Space
+from linewright.space.bodies import Solid
 
 if TYPE_CHECKING:
     import trimesh
