@@ -45,7 +45,7 @@ AT_FIRST_HAND = {
 #: Endings that give the unit of a column of numbers.
 UNITS = (
     "_mm|_in|_m|_bar|_c|_deg|_g|_nm|_percent|_pct|_mm2_per_s|_mpa_s|_kg_per_m|_kg_per_m3"
-    "|_j_per_kg_k|_w_per_m_k|_kpa_abs|_mm_after_forming|_g_per_size|_per_mm"
+    "|_j_per_kg_k|_w_per_m_k|_kpa_abs|_mm_after_forming|_g_per_size|_per_mm|_rpm|_m_per_s|_v|_s"
 )
 #: Numbers without a unit: counts, ratios, sizes that are names, prices as shares of the price
 #: of one straight -6 hose end.

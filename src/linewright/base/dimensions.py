@@ -130,3 +130,23 @@ SPEED = Dimension(
 MASS = Dimension("mass", _MASSES, "kg, g, lb", "2.5 kg", 5e4, "50,000 kg")
 ANGLE = Dimension("angle", _ANGLES, "degrees", "20°", 2 * math.pi * (1 + 1e-12), "360°", True)
 PERCENT = Dimension("share", {"%": 0.01, "percent": 0.01}, "%", "6 %", 10.0, "1,000 %")
+TURNING = Dimension(
+    "speed of turning",
+    {"rpm": 2 * math.pi / MINUTE, "1/min": 2 * math.pi / MINUTE, "rad/s": 1.0},
+    "rpm, 1/min, rad/s",
+    "6500 rpm",
+    1e5,
+    "955,000 rpm",
+)
+VOLTAGE = Dimension("voltage", {"V": 1.0}, "V", "13.5 V", 1000.0, "1,000 V")
+TIME = Dimension(
+    "time",
+    {"s": 1.0, "min": MINUTE, "h": HOUR},
+    "s, min, h",
+    "30 min",
+    30 * 24 * HOUR,
+    "720 h",
+)
+HEIGHT = Dimension(
+    "height", {"m": 1.0, "km": 1e3, "ft": FOOT}, "m, km, ft", "1500 m", 9000.0, "9,000 m", True
+)

@@ -10,6 +10,7 @@ from linewright.base.dimensions import (
     DEGREE,
     DIFFERENCE,
     FLOW,
+    HEIGHT,
     INCH,
     LENGTH,
     MASS,
@@ -18,7 +19,10 @@ from linewright.base.dimensions import (
     PRESSURE,
     SPEED,
     TEMPERATURES,
+    TIME,
     TORQUE,
+    TURNING,
+    VOLTAGE,
     VOLUME,
     Dimension,
 )
@@ -30,6 +34,7 @@ __all__ = [
     "DEGREE",
     "INCH",
     "READERS",
+    "altitude",
     "angle",
     "flow",
     "gauge_pressure",
@@ -43,7 +48,10 @@ __all__ = [
     "speed",
     "temperature",
     "temperature_difference",
+    "time",
     "torque",
+    "turning",
+    "voltage",
     "volume",
 ]
 
@@ -276,6 +284,70 @@ def speed(text: str) -> float:
     return quantity(text, SPEED)
 
 
+def turning(text: str) -> float:
+    """Read how fast a shaft turns.
+
+    Parameters
+    ----------
+    text : str
+        As in "6500 rpm".
+
+    Returns
+    -------
+    float
+        The angular speed. [rad/s]
+    """
+    return quantity(text, TURNING)
+
+
+def voltage(text: str) -> float:
+    """Read a voltage.
+
+    Parameters
+    ----------
+    text : str
+        As in "13.5 V".
+
+    Returns
+    -------
+    float
+        The voltage. [V]
+    """
+    return quantity(text, VOLTAGE)
+
+
+def time(text: str) -> float:
+    """Read a span of time.
+
+    Parameters
+    ----------
+    text : str
+        As in "10 s", "30 min".
+
+    Returns
+    -------
+    float
+        The span. [s]
+    """
+    return quantity(text, TIME)
+
+
+def altitude(text: str) -> float:
+    """Read a height over the sea.
+
+    Parameters
+    ----------
+    text : str
+        As in "1500 m".
+
+    Returns
+    -------
+    float
+        The height; less than 0 under the level of the sea. [m]
+    """
+    return quantity(text, HEIGHT)
+
+
 def angle(text: str) -> float:
     """Read an angle in degrees, with or without the sign.
 
@@ -342,5 +414,8 @@ READERS: Mapping[str, Callable[[str], float]] = {
     "speed": speed,
     "angle": angle,
     "percent": percent,
+    "turning": turning,
+    "voltage": voltage,
+    "time": time,
     "number": number,
 }

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from linewright.car import kinds
 from linewright.car.line_index import Path
 from linewright.car.lines import TypedLine
-from linewright.car.model import Body, Closed, Component, Guide, Panel, System, Zone
+from linewright.car.model import Body, Closed, Component, Condition, Guide, Panel, System, Zone
 from linewright.car.table import Log, Table, listed, nearest, said
 
 Components = Mapping[str, Component]
@@ -222,6 +222,36 @@ def _missing(
     heading = plural or f"{what.capitalize()}s"
     way = f"{heading}: {listed(words)}." if words else f"Add [{what}s.{name[:40]}]."
     log.add(path, f"there is no {what} {said(name)}.{nearest(name, words)} {way}")
+
+
+def run_in(
+    log: Log,
+    conditions: Mapping[str, Condition],
+    components: Components,
+    systems: Mapping[str, System],
+) -> None:
+    """Refuse conditions that name pumps and fans or fluids that are not there.
+
+    Parameters
+    ----------
+    log : Log
+        Where to note it.
+    conditions : Mapping
+        Conditions by name, as typed.
+    components : Mapping
+        Components by id.
+    systems : Mapping
+        Systems by id.
+    """
+    for name, condition in conditions.items():
+        for number, owner in enumerate(condition.running.off):
+            if owner not in components:
+                path: Path = ("conditions", name, "off", number)
+                _missing(log, path, "component", owner, components, "Components")
+        for system in condition.running.start:
+            if system not in systems:
+                path = ("conditions", name, "start", system)
+                _missing(log, path, "system", system, systems, "Systems")
 
 
 def zoned(

@@ -15,6 +15,7 @@ from linewright.car.model import (
     Body,
     Car,
     Component,
+    Condition,
     Line,
     LineEnd,
     Mesh,
@@ -246,10 +247,27 @@ def _surroundings(car: Car) -> list[str]:
     if car.movement:
         text += ["", "[movement]"]
         text += [f'{key} = "{figure.value!r} m"' for key, figure in car.movement.items()]
-    conditions = {
-        c.name: {"down": _point(c.down, ""), "held": c.is_held} for c in car.conditions.values()
+    return text + _section("conditions", {c.name: _condition(c) for c in car.conditions.values()})
+
+
+def _condition(condition: Condition) -> dict[str, object]:
+    does = condition.running
+    return {
+        "down": _point(condition.down, ""),
+        "held": condition.is_held,
+        **_running(does.figures),
+        "start": {system: _figure(figure, "K") for system, figure in does.start.items()},
+        "off": list(does.off),
+        "lasts": _figure(does.lasts, "s"),
+        "steps": [{"at": f"{step.at!r} s", **_running(step.figures)} for step in does.steps],
     }
-    return text + _section("conditions", conditions)
+
+
+def _running(figures: Mapping[str, Figure]) -> dict[str, object]:
+    return {
+        key: f"{figure.value * 100:.15g} %" if key == "power" else _figure(figure, figure.unit)
+        for key, figure in figures.items()
+    }
 
 
 def _setting(name: str, figure: Figure) -> str:

@@ -153,10 +153,37 @@ class Guide:
 
 
 @dataclass(frozen=True, slots=True)
-class Condition:
-    """Which way is down for a fluid in the car: unit, gravity and acceleration together.
+class Step:
+    """From some time on in a condition, other figures hold; ``at`` counts from its start [s]."""
 
-    ``is_held`` tells what lasts (level, parked on a slope) from what passes in seconds.
+    at: float
+    figures: Mapping[str, Figure]
+
+
+@dataclass(frozen=True, slots=True)
+class Running:
+    """What the driver and the surroundings do; what the fluids do is the answer.
+
+    ``figures`` are by key, in SI: engine-speed [rad/s], power (share of the full, [-]), boost
+    (over ambient [Pa]), air [K], altitude [m], car-speed [m/s], voltage [V]. A key that is not
+    there comes from the condition of that name that every car has. ``start`` has the
+    temperature of each system's fluid at its start [K]; ``off`` the pumps and fans that stand.
+    With ``lasts`` [s] or ``steps`` the condition is followed through time, else it is steady.
+    """
+
+    figures: Mapping[str, Figure] = field(default_factory=dict)
+    start: Mapping[str, Figure] = field(default_factory=dict)
+    off: tuple[str, ...] = ()
+    lasts: Figure | None = None
+    steps: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """Which way is down for a fluid in the car, and what the car does meanwhile.
+
+    ``down`` is a unit vector, gravity and acceleration together. ``is_held`` tells what lasts
+    (level, parked on a slope) from what passes in seconds.
     """
 
     name: str
@@ -164,6 +191,7 @@ class Condition:
     is_held: bool = False
     grade: Grade = Grade.STATED
     basis: str = ""
+    running: Running = field(default_factory=Running)
 
 
 @dataclass(frozen=True, slots=True)

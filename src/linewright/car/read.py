@@ -202,6 +202,7 @@ def read_text(text: str, file: str = "car.toml") -> Car:
     consistency.unknown_owners(log, typed, found)
     consistency.mounted(log, found, systems, panels)
     consistency.zoned(log, zones, found, solids)
+    consistency.run_in(log, down, found, systems)
     consistency.drilled(log, panels, lines)
     sound = consistency.sound_lines(log, lines, found, systems, panels, guides)
     consistency.used_once(log, sound, found, closed)

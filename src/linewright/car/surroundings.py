@@ -10,6 +10,7 @@ from linewright.base.ids import is_word
 from linewright.base.places import direction, point
 from linewright.car.bodies import BODIES
 from linewright.car.model import Condition, Guide, Vector
+from linewright.car.running import KEYS, running
 from linewright.car.table import Log, Table, listed, said
 
 _WAY = '["900, -620, 180 mm", "2600, -620, 180 mm"]'
@@ -112,7 +113,7 @@ def movement(root: Table) -> dict[str, Figure]:
 
 
 def conditions(root: Table) -> dict[str, Condition]:
-    """Read ``[conditions.X]``: which way is down, beside what the use of the car brings.
+    """Read ``[conditions.X]``: which way is down and what the car does.
 
     Parameters
     ----------
@@ -141,10 +142,15 @@ def conditions(root: Table) -> dict[str, Condition]:
             )
             continue
         down = table.read("down", direction)
-        if not table.has("down"):
-            table.fault("", '"down" is missing; write for example down = "down, 45° forward".')
         is_held = table.flag("held")
+        does = running(table)
         table.done()
+        if not table.has("down"):
+            if not any(table.has(key) for key in KEYS):
+                table.fault("", '"down" is missing; write for example down = "down, 45° forward".')
+            down = (0.0, 0.0, -1.0)
         if down:
-            found[name] = Condition(name, down, bool(is_held), Grade.STATED, "the car document")
+            found[name] = Condition(
+                name, down, bool(is_held), Grade.STATED, "the car document", does
+            )
     return found
