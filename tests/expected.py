@@ -2,6 +2,7 @@
 """The expected files of the examples: what is compared, and how it is made."""
 
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 from linewright.car.read import read
@@ -14,8 +15,9 @@ ROOT = Path(__file__).parent.parent
 EXAMPLES = tuple(sorted(p.parent for p in (ROOT / "examples").glob("*/car.toml")))
 
 
+@cache
 def planned(folder: Path) -> Plan:
-    """Plan the example in a folder."""
+    """Plan the example in a folder, once: a plan does not change."""
     return make(read(folder / "car.toml"))
 
 

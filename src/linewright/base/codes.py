@@ -57,6 +57,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "in-zone": _STOP,  # a line in a room that is to be kept free
         "jet-doubtful": _ASK,  # two jets in a row, or one before plain bearings
         "last-nut": _STOP,  # no nut that can be turned without twisting the hose
+        "length-differs": _ASK,  # the length typed is not that of the course in space
         "length-unknown": _ASK,  # no string and no positions: nothing to reckon hose from
         "level-unknown": _ASK,  # oil level height not known, drain not proved
         "look-alike": _NOTE,  # thread also fits something that does not seal

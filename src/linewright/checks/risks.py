@@ -8,7 +8,7 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car, Port, Tier
 from linewright.checks.model import PortProof, Risk
 from linewright.ends.notation import show
-from linewright.joints.model import Joints
+from linewright.joints.model import Joints, Termination
 from linewright.routes.model import Routes
 from linewright.takeoff.model import Takeoff
 
@@ -17,6 +17,7 @@ ORDER = (
     "port unknown",
     "port unconfirmed",
     "angle open",
+    "angle unsure",
     "length unknown",
     "length guessed",
     "take-up unknown",
@@ -139,6 +140,8 @@ def _readings(port: Port) -> str:
 
 def _angles(joints: Joints, rows: _Rows) -> Iterator[Risk]:
     for end in joints.terminations:
+        if end.is_routed and not end.is_sure:
+            yield _unsure(end, rows)
         if end.angle is not None or not end.angles:
             continue
         may = ", ".join("straight" if a == 0 else f"{a}°" for a in end.angles)
@@ -149,6 +152,23 @@ def _angles(joints: Joints, rows: _Rows) -> Iterator[Risk]:
             "Hold a hose end up to the port and type the angle.",
             rows.count((f"{end.hose}.{end.side}",)),
         )
+
+
+def _unsure(end: Termination, rows: _Rows) -> Risk:
+    word = "straight" if end.angle == 0 else f"{end.angle}°"
+    share = (
+        "how sure that is was not reckoned"
+        if end.sureness is None
+        else f"it works for {end.sureness:.0%} of the places that the ports may have"
+    ).replace("%", " %")
+    name = f"{end.hose}.{end.side}"
+    return Risk(
+        "angle unsure",
+        (name,),
+        f"The hose end {name} at {end.port} is {word} as its course has it; {share}.",
+        "Hold a hose end up to the port before it is ordered, or tape both ports again.",
+        rows.count((name,)),
+    )
 
 
 def _lengths(routes: Routes, rows: _Rows) -> Iterator[Risk]:

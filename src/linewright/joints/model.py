@@ -63,6 +63,9 @@ class Termination:
     ``hose`` is the id of the piece of hose (``F05a``; the line's own id where no panel
     splits it), ``side`` A or B. ``angle`` is None while the builder leaves it open; then
     ``angles`` lists the candidates and the chain carries a straight hose end as stand-in.
+    ``is_routed`` says that the angle comes from a course in space, ``sureness`` for what share
+    of the ports' tolerance it works, where that was reckoned, and ``is_sure`` whether that is
+    enough to order it.
     """
 
     hose: str
@@ -74,6 +77,9 @@ class Termination:
     angle: int | None = None
     angles: tuple[int, ...] = ()
     is_bulkhead: bool = False
+    is_routed: bool = False
+    sureness: float | None = None
+    is_sure: bool = True
 
 
 @dataclass(frozen=True, slots=True)

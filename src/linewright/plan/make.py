@@ -1,39 +1,74 @@
 # SPDX-License-Identifier: Apache-2.0
 """One car through every stage."""
 
-from dataclasses import replace
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
 
 from linewright.car.model import Car
 from linewright.checks.run import run
+from linewright.joints.offered import setting
 from linewright.joints.termination import offer
+from linewright.joints.turned import Chosen, turned
 from linewright.plan.model import Plan
+from linewright.proofs.judged import judge
+from linewright.routes import lay_space
 from linewright.routes.lay_space import lay_all
 from linewright.routes.lengths import lay
+from linewright.routes.route import Route
 from linewright.takeoff.count import count
 
 
-def make(car: Car, *, in_space: bool = False) -> Plan:
-    """Plan a car: joints, lengths, takeoff, checks.
+@dataclass
+class Memo:
+    """What a plan remembers for the next one of much the same car.
+
+    It changes no answer: a hose is searched and judged again where anything that it was searched
+    and judged by has changed. Keep one for each car that is being edited.
+    """
+
+    courses: lay_space.Memo = field(default_factory=dict)
+
+
+def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
+    """Plan a car: joints, courses, lengths, takeoff, checks.
 
     Parameters
     ----------
     car : Car
         What the builder says.
     in_space : bool
-        Whether to lay the lines between placed ports in space as well; that takes much
-        longer than all the rest, and lengths still come from strings where there are any.
+        Whether to lay the lines between placed ports in space. Without, their hose ends stay
+        open and their lengths come from strings and straight distances alone: a quick look.
+    memo : Memo, optional
+        What an earlier plan remembered; it is added to.
 
     Returns
     -------
     Plan
         The same car with all that follows from it; it depends on nothing else.
     """
+    memo = Memo() if memo is None else memo
     joints = offer(car)
-    routes = lay(car, joints)
     if in_space:
-        laid = lay_all(car, joints)
-        findings = (*routes.findings, *laid.findings)
-        routes = replace(routes, findings=findings, courses=laid.routes)
+        laid = lay_all(car, joints, memo.courses)
+        judged = judge(car, joints, laid.routes)
+        joints = turned(joints, _chosen(car, judged.routes))
+        routes = lay(car, joints, judged.routes)
+        found = (*routes.findings, *laid.findings, *judged.findings)
+        routes = replace(routes, findings=found)
+    else:
+        routes = lay(car, joints)
     takeoff = count(car, joints, routes)
     checked = run(car, joints, routes, takeoff)
     return Plan(car, joints, routes, takeoff, checked)
+
+
+def _chosen(car: Car, courses: Iterable[Route]) -> dict[tuple[str, str], Chosen]:
+    """Angles of hose ends that the courses have."""
+    enough = setting(car, "sureness-enough").value
+    found = {}
+    for route in courses:
+        is_sure = route.sureness is not None and route.sureness >= enough
+        for side, end in (("A", route.a), ("B", route.b)):
+            found[route.id, side] = Chosen(end.shape.angle, route.sureness, is_sure)
+    return found

@@ -5,7 +5,9 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from linewright.base.ids import natural_key
+from linewright.routes.model import Run
 from linewright.routes.route import BandRow, Clearance, Route
+from linewright.space.clock import mirror, said
 from linewright.space.model import Setting
 from linewright.space.path import bends
 
@@ -29,13 +31,15 @@ def _vector(vector: Sequence[float]) -> list[float | None]:
     return [_number(v) for v in vector]
 
 
-def routes(found: Iterable[Route]) -> list[Json]:
+def routes(found: Iterable[Route], runs: Iterable[Run] = ()) -> list[Json]:
     """Write courses down as JSON values.
 
     Parameters
     ----------
     found : iterable of Route
         Courses of hoses.
+    runs : iterable of Run
+        The lengths of the same hoses: what is cut, and with what slack.
 
     Returns
     -------
@@ -43,17 +47,25 @@ def routes(found: Iterable[Route]) -> list[Json]:
         By id; keys as in docs/reference/plan-json.md, SI with the unit in the key. A corner
         of the path is rounded by the radius of the same place in ``radii_m``.
     """
-    return [_route(route) for route in sorted(found, key=lambda r: natural_key(r.id))]
+    lengths = {run.id: run for run in runs}
+    return [
+        _route(route, lengths.get(route.id))
+        for route in sorted(found, key=lambda r: natural_key(r.id))
+    ]
 
 
-def _route(route: Route) -> Json:
+def _route(route: Route, run: Run | None) -> Json:
+    cut = run.cut if run is not None else None
     return {
         "id": route.id,
+        "line": run.line if run is not None else None,
         "corners_m": [_vector(c) for c in route.path.corners],
         "radii_m": [_number(r) for r in route.path.radii],
         "length_m": _number(route.length),
         "height_m": _number(route.height),
-        "clock_deg": _number(route.clock_deg),
+        "slack": _number(run.slack) if run is not None else None,
+        "cut_m": _number(cut.value) if cut is not None else None,
+        **_clock(route.clock_deg),
         "ends": [_end("A", route.a), _end("B", route.b)],
         "bends": [
             {
@@ -72,6 +84,19 @@ def _route(route: Route) -> Json:
         "highs_m": [_vector(p) for p in route.highs],
         "lows_m": [_vector(p) for p in route.lows],
         "follows": list(route.follows),
+    }
+
+
+def _clock(clock_deg: float | None) -> Json:
+    """The clock angle, how it is counted, and what one gets by counting the wrong way."""
+    if clock_deg is None:
+        return {"clock_deg": None, "clock_words": "", "wrong_clock_deg": None}
+    other = mirror(clock_deg)
+    is_same = abs(other - clock_deg) < _NOUGHT
+    return {
+        "clock_deg": _number(clock_deg),
+        "clock_words": said(clock_deg),
+        "wrong_clock_deg": None if is_same else _number(other),
     }
 
 
@@ -128,6 +153,7 @@ def schema() -> Json:
     number: Json = {"type": "number"}
     maybe: Json = {"type": ["number", "null"]}
     vector: Json = {"type": "array", "items": number, "minItems": 3, "maxItems": 3}
+    clock: Json = {"type": ["number", "null"], "minimum": 0, "exclusiveMaximum": 360}
     angle: Json = {"type": "integer", "minimum": 0, "maximum": 180}
 
     def every(item: Json) -> Json:
@@ -148,7 +174,12 @@ def schema() -> Json:
         radii_m=every(number),
         length_m=number,
         height_m=number,
-        clock_deg={"type": ["number", "null"], "minimum": 0, "exclusiveMaximum": 360},
+        line={"type": ["string", "null"]},
+        slack=maybe,
+        cut_m=maybe,
+        clock_deg=clock,
+        clock_words=text,
+        wrong_clock_deg=clock,
         ends=every(
             record(
                 side={"enum": ["A", "B"]},

@@ -8,6 +8,7 @@ from linewright.base.finding import Severity
 from linewright.car.model import Construction, Medium, Role, Tier
 from linewright.plan import record_routes
 from linewright.plan.record import FORMAT
+from linewright.routes.model import By
 
 Json = dict[str, Any]
 
@@ -146,7 +147,9 @@ def schema() -> Json:
             size=_TEXT,
             hose=_TEXT,
             tier=_one_of(Tier),
+            by=_one_of(By),
             string=_FIGURE,
+            course=_FIGURE,
             straight=_FIGURE,
             buy=_FIGURE,
             assembly=_FIGURE,
@@ -160,6 +163,8 @@ def schema() -> Json:
                     port=_TEXT,
                     angle_deg={"type": ["integer", "null"]},
                     candidates_deg=_list({"type": "integer"}),
+                    routed=_YES_NO,
+                    sureness=_MAYBE_NUMBER,
                     chain=_CHAIN,
                     next=_list(_CHAIN),
                 )

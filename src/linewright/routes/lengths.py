@@ -5,6 +5,7 @@ Two figures that are never mixed. To buy, nothing is taken off the string and th
 something to spare; to cut, what the adaptors and the hose ends take up comes off.
 """
 
+from collections.abc import Iterable
 from math import hypot
 
 from linewright.base.evidence import Figure, Grade, weakest
@@ -14,8 +15,10 @@ from linewright.car.model import Car, Construction, Line
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
 from linewright.routes import clips
-from linewright.routes.model import Routes, Run
+from linewright.routes.along import Along, along, differs, led
+from linewright.routes.model import By, Routes, Run
 from linewright.routes.pieces import Piece, by_hose, cut_up
+from linewright.routes.route import Route
 from linewright.routes.strings import copied, long, short
 from linewright.routes.tiers import band, length, sigma_of
 from linewright.space.misplaced import misplaced
@@ -25,8 +28,8 @@ from linewright.tables import hoses
 _STIFF = (Construction.TUBE, Construction.PIPE)
 
 
-def lay(car: Car, joints: Joints) -> Routes:
-    """Lengths of every line, as far as the document knows them.
+def lay(car: Car, joints: Joints, courses: Iterable[Route] = ()) -> Routes:
+    """Lengths of every line, as far as the document and its courses know them.
 
     Parameters
     ----------
@@ -34,6 +37,8 @@ def lay(car: Car, joints: Joints) -> Routes:
         The car document as read.
     joints : Joints
         What stands at both ends of every piece of hose.
+    courses : iterable of Route
+        Those that are laid in space.
 
     Returns
     -------
@@ -41,24 +46,42 @@ def lay(car: Car, joints: Joints) -> Routes:
         One run for each piece, in the order of their ids, with the findings on lengths.
     """
     ends = by_hose(joints)
+    routes = {route.id: route for route in courses}
     runs: list[Run] = []
     findings: list[Finding] = []
     for line in sorted(car.lines.values(), key=lambda line: natural_key(line.id)):
         whole = length(car, line)
         pieces = cut_up(car, line, whole, ends.get(line.id, {}))
-        found = short(car, line, whole, needs_length=not pieces[0].is_one_shape)
-        findings.extend(each for each in (found, long(car, line)) if each)
-        runs.extend(_run(car, piece) for piece in pieces)
+        laid = {
+            piece.id: along(car, whole, routes[piece.id], piece.ends)
+            for piece in pieces
+            if piece.id in routes and not piece.is_one_shape
+        }
+        found = [
+            short(car, line, whole, needs_length=not pieces[0].is_one_shape),
+            long(car, line),
+        ]
+        faces = [each.face for each in laid.values()] if len(laid) == len(pieces) else []
+        found.append(apart := differs(line, whole, faces))
+        findings.extend(each for each in found if each)
+        for piece in led(car, whole, pieces, laid):
+            # A course that the string does not bear out says nothing of clips either.
+            held = None if apart is not None else routes.get(piece.id)
+            runs.append(_run(car, piece, laid.get(piece.id), held))
     findings.extend(copied(car))
     findings.extend(misplaced(car))
-    return Routes(tuple(sorted(runs, key=lambda run: natural_key(run.id))), tuple(findings))
+    return Routes(
+        tuple(sorted(runs, key=lambda run: natural_key(run.id))),
+        tuple(findings),
+        tuple(routes[name] for name in sorted(routes, key=natural_key)),
+    )
 
 
-def _run(car: Car, piece: Piece) -> Run:
+def _run(car: Car, piece: Piece, laid: Along | None, route: Route | None) -> Run:
     line = piece.line
     slack = 0.0 if line.construction in _STIFF else setting(car, "slack").value
     between = clips.spacing(car, line)
-    assembly, cut, note = _to_cut(car, piece, slack)
+    assembly, cut, note = _to_cut(car, piece, slack, laid)
     return Run(
         id=piece.id,
         line=line.id,
@@ -75,8 +98,10 @@ def _run(car: Car, piece: Piece) -> Run:
         cut_note=note,
         slack=slack,
         crosses=piece.crosses,
-        clips=_clips(car, piece, between),
+        clips=_clips(car, piece, between) if route is None else len(route.clips),
         clip_spacing=between,
+        by=piece.by,
+        course=laid.face if laid is not None else None,
     )
 
 
@@ -105,15 +130,25 @@ def _to_buy(car: Car, piece: Piece, slack: float) -> Figure | None:
     is_thin = line.service == "reference"
     if line.construction is Construction.CLAMPED and not is_thin:
         extras += [setting(car, "clamp-grip")] * 2
-    elif line.string_from == "collar" and line.string is not None:
+    elif _is_to_collars(piece):
         extras += [setting(car, "socket-depth")] * 2
     value = string.value * (1 + stretch) + sum(extra.value for extra in extras)
     low, high = band(value, sigma_of(string) * (1 + stretch))
     grade = weakest([string.grade, *(extra.grade for extra in extras)])
-    return Figure(value, "m", grade, "string with slack, movement and two clean cuts", low, high)
+    what = "course" if piece.by is By.COURSE else "string"
+    basis = f"{what} with slack, movement and two clean cuts"
+    return Figure(value, "m", grade, basis, low, high)
 
 
-def _to_cut(car: Car, piece: Piece, slack: float) -> tuple[Figure | None, Figure | None, str]:
+def _is_to_collars(piece: Piece) -> bool:
+    """Whether the length was taped from collar to collar."""
+    line = piece.line
+    return piece.by is not By.COURSE and line.string_from == "collar" and line.string is not None
+
+
+def _to_cut(
+    car: Car, piece: Piece, slack: float, laid: Along | None
+) -> tuple[Figure | None, Figure | None, str]:
     """Assembly length, cut length, and what to know before the shears close."""
     line, string = piece.line, piece.string
     if piece.is_one_shape:
@@ -126,22 +161,28 @@ def _to_cut(car: Car, piece: Piece, slack: float) -> tuple[Figure | None, Figure
         return None, None, "cut in place: hold it along both spigots, up to the stop"
     if string is None:
         return None, None, "cut in place: no length known"
-    if line.string_from == "collar" and line.string is not None:
+    if _is_to_collars(piece):
         return (
             None,
             None,
             ("cut in place: the string runs collar to collar; add what goes into each socket"),
         )
     movement = setting(car, "engine-slack") if piece.crosses else None
-    stick_outs = [_stick_out(end) for end in piece.ends]
-    taut = string.value - sum(s for s, _ in stick_outs)
-    if any(end.chain is None for end in piece.ends) or taut <= 0:
-        return None, None, _why_not(piece, taut)
+    if piece.by is By.COURSE and laid is not None:
+        taut, sigma, what = laid.taut.value, sigma_of(laid.taut), "course"
+        grades = [laid.taut.grade, setting(car, "slack").grade]
+    else:
+        stick_outs = [_stick_out(end) for end in piece.ends]
+        taut = string.value - sum(s for s, _ in stick_outs)
+        if any(end.chain is None for end in piece.ends) or taut <= 0:
+            return None, None, _why_not(piece, taut)
+        sigma = hypot(sigma_of(string), *(_sigma(s) for s in stick_outs))
+        grades = [string.grade, setting(car, "slack").grade, *(g for s, g in stick_outs if s > 0)]
+        what = "string less stick-outs"
+    sigma *= 1 + slack
     value = taut * (1 + slack) + (movement.value if movement else 0.0)
-    sigma = hypot(sigma_of(string), *(_sigma(s) for s in stick_outs)) * (1 + slack)
-    grades = [string.grade, setting(car, "slack").grade, *(g for s, g in stick_outs if s > 0)]
     low, high = band(value, sigma)
-    basis = "string less stick-outs, with slack" + (" and movement" if movement else "")
+    basis = f"{what}, with slack" + (" and movement" if movement else "")
     assembly = Figure(value, "m", weakest(grades), basis, low, high)
     taken = [_take_up(end, line) for end in piece.ends]
     if missing := [why for _, why in taken if why]:

@@ -9,6 +9,7 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car, Line, Tier
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
+from linewright.routes.model import By
 from linewright.routes.tiers import Length, band, share
 
 _CHASSIS = "chassis"
@@ -26,6 +27,7 @@ class Piece:
     straight: Figure | None
     crosses: bool
     is_shared_out: bool = False  # the length is a share of the line's, its panel not placed
+    by: By = By.NOTHING
 
     @property
     def is_one_shape(self) -> bool:
@@ -107,9 +109,11 @@ def cut_up(
         line.id: (_end({}, line.id, line.id, "A"), _end({}, line.id, line.id, "B"))
     }
     moves = _moves(car, line, len(ends))
+    by = _by(whole)
     if len(ends) == 1:
         ((hose, pair),) = ends.items()
-        return (Piece(hose, line, pair, whole.tier, whole.string, whole.straight, moves[0]),)
+        piece = Piece(hose, line, pair, whole.tier, whole.string, whole.straight, moves[0], by=by)
+        return (piece,)
     typed = _typed_lengths(line, whole, len(ends))
     is_even = not typed
     figures = (
@@ -117,11 +121,23 @@ def cut_up(
         if is_even
         else tuple(share(car, whole, length) for length in typed)
     )
-    tier = Tier.GUESS if is_even and whole.string is not None else whole.tier
+    if is_even and whole.string is not None:
+        tier, by = Tier.GUESS, By.GUESS
+    else:
+        tier = whole.tier
     return tuple(
-        Piece(hose, line, pair, tier, figures[i], None, moves[i], is_even)
+        Piece(hose, line, pair, tier, figures[i], None, moves[i], is_even, by)
         for i, (hose, pair) in enumerate(ends.items())
     )
+
+
+def _by(whole: Length) -> By:
+    """What the length of a whole line was taken from."""
+    if whole.string is None:
+        return By.NOTHING
+    if not whole.is_typed:
+        return By.STRAIGHT
+    return {Tier.MOCKED_UP: By.MOCKED_UP, Tier.GUESS: By.GUESS}.get(whole.tier, By.STRING)
 
 
 def _typed_lengths(line: Line, whole: Length, count: int) -> tuple[Figure, ...]:

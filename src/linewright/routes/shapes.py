@@ -22,16 +22,32 @@ def _shape(part: Part, dash: str) -> EndShape | None:
     turns = Turns.FREE if part.turns is Turns.FREE else Turns.SET
     if part.angle == 0:
         return EndShape(0, sum(part.legs), 0.0, price_index=part.price_index, turns=turns.value)
-    leg, socket = part.legs
-    bend = pi * part.angle / 180.0
-    drop = leg * sin(bend)
+    drop = part.legs[0] * sin(pi * part.angle / 180.0)
     if part.angle == 180:
         across = dash_figures(dash).hose_end_u
         if across is None:
             return None
         drop = across
-    reach = socket + leg * cos(bend)
-    return EndShape(part.angle, reach, drop, price_index=part.price_index, turns=turns.value)
+    return EndShape(part.angle, reach(part), drop, price_index=part.price_index, turns=turns.value)
+
+
+def reach(part: Part) -> float:
+    """How far a hose end reaches beyond its collar, along the hose laid straight.
+
+    Parameters
+    ----------
+    part : Part
+        A hose end; a banjo's reaches to the middle of its eye.
+
+    Returns
+    -------
+    float
+        To its seat, or to the middle of its outlet. [m]
+    """
+    if part.angle == 0:
+        return sum(part.legs)
+    leg, socket = part.legs
+    return socket if "banjo" in part.shape else socket + leg * cos(pi * part.angle / 180.0)
 
 
 @cache

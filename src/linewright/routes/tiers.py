@@ -27,13 +27,15 @@ class Length:
     """How long a line is, port face to port face, and how that is known.
 
     ``straight`` is the straight distance between the ports where both are placed;
-    ``is_surely_placed`` is False where one of them is only guessed.
+    ``is_surely_placed`` is False where one of them is only guessed. ``is_typed`` says that
+    ``string`` comes from the builder, and not from where the ports are.
     """
 
     tier: Tier
     string: Figure | None
     straight: Figure | None
     is_surely_placed: bool = False
+    is_typed: bool = False
 
 
 def length(car: Car, line: Line) -> Length:
@@ -58,7 +60,7 @@ def length(car: Car, line: Line) -> Length:
     string = line.string or _sum(line)
     if string is not None:
         typed = line.tier if line.tier in (Tier.GUESS, Tier.MOCKED_UP) else Tier.STRING
-        return Length(typed, _banded(car, string, typed), straight, is_sure)
+        return Length(typed, _banded(car, string, typed), straight, is_sure, is_typed=True)
     if straight is not None and straight.value > 0:
         tier = Tier.PLACED if is_sure else Tier.GUESS
         figure = Figure(

@@ -4,7 +4,7 @@
 from collections.abc import Iterable
 
 from linewright.base.ids import natural_key
-from linewright.car.model import Car
+from linewright.car.model import Car, Tier
 from linewright.joints.model import Termination
 from linewright.plan.model import Plan
 from linewright.sheets.figures import figure_length, length, marked, run
@@ -68,6 +68,8 @@ def line_list(plan: Plan) -> Table:
                 b.port,
                 end_words(b, car),
                 figure_length(piece.string, car.show, piece.tier),
+                "–" if piece.string is None else piece.by.value,
+                figure_length(piece.course, car.show, Tier.PLACED),
                 figure_length(piece.cut, car.show, piece.tier) if piece.cut else "in place",
                 str(piece.clips),
             )
@@ -83,13 +85,17 @@ def line_list(plan: Plan) -> Table:
             Column("End A", 2.2),
             Column("To", 1.1),
             Column("End B", 2.2),
-            Column("String", 0.9, _RIGHT),
+            Column("Length", 0.9, _RIGHT),
+            Column("By", 0.6),
+            Column("Course", 0.9, _RIGHT),
             Column("Cut", 1.1, _RIGHT),
             Column("Clips", 0.4, _RIGHT),
         ),
         tuple(rows),
-        note="String: port face to port face. End A is where the line starts. In place: hold the "
-        "hose up and mark it; the cut list says why.",
+        note="Length: port face to port face, by what is known best: mocked up, string, course in "
+        "space, straight distance, guess. Course: the same way as laid in space between the placed "
+        "ports. End A is where the line starts. In place: hold the hose up and mark it; the cut "
+        "list says why.",
         empty="No lines yet: add one under [lines] in the car document.",
         is_wide=True,
     )

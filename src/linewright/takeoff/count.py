@@ -30,7 +30,7 @@ def count(car: Car, joints: Joints, routes: Routes) -> Takeoff:
     joints : Joints
         The chains between ports and hoses.
     routes : Routes
-        The lengths.
+        The lengths and courses.
 
     Returns
     -------
@@ -41,7 +41,7 @@ def count(car: Car, joints: Joints, routes: Routes) -> Takeoff:
     wants = [
         *parts.wants(found),
         *parts.unsettled(car, joints),
-        *passes.wants(car, joints, found),
+        *passes.wants(car, joints, routes, found),
         *seals.wants(car, found),
         *components.wants(car, found),
         *sundries.paste(found),
@@ -54,7 +54,7 @@ def count(car: Car, joints: Joints, routes: Routes) -> Takeoff:
         rows=merge(car, wants),
         hoses=cuts.hose_rows(car, routes),
         cuts=cuts.cuts(car, routes),
-        holes=holes.holes(car, joints, found),
+        holes=holes.holes(car, joints, routes, found),
         findings=supplied.findings(found),
         either=either.either(car, joints),
     )

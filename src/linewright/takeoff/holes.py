@@ -1,21 +1,24 @@
 # SPDX-License-Identifier: Apache-2.0
 """The hole and bung list: what has to be drilled or welded, and before what."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from linewright.base.evidence import Figure, weakest
 from linewright.base.ids import natural_key
+from linewright.base.vectors import Vector
 from linewright.car.model import Car
 from linewright.catalogue.part import Part
 from linewright.ends.end import Family
 from linewright.joints.model import Fit, Joints
 from linewright.joints.offered import setting
+from linewright.proofs.found import at
+from linewright.routes.model import Routes
 from linewright.tables import threads
 from linewright.takeoff.model import Hole
 from linewright.takeoff.wanted import Spot
 
 
-def holes(car: Car, joints: Joints, found: Iterable[Spot]) -> tuple[Hole, ...]:
+def holes(car: Car, joints: Joints, routes: Routes, found: Iterable[Spot]) -> tuple[Hole, ...]:
     """Every hole in a panel and every bung in a tank, pan or pipe.
 
     Parameters
@@ -24,6 +27,8 @@ def holes(car: Car, joints: Joints, found: Iterable[Spot]) -> tuple[Hole, ...]:
         The car document as read.
     joints : Joints
         What the joints stage offered; grommets stand in it without a chain.
+    routes : Routes
+        The courses, which say where a hole comes.
     found : Iterable of Spot
         The chains.
 
@@ -33,14 +38,15 @@ def holes(car: Car, joints: Joints, found: Iterable[Spot]) -> tuple[Hole, ...]:
         In the order of their ids.
     """
     rows = []
+    spots = _spots(routes)
     for spot in found:
         for joint, part in spot.parts:
             if part.shape.startswith("bulkhead"):
-                rows.append(_pass(car, spot, joint, part))
+                rows.append(_pass(car, spot, joint, part, spots))
         for number, mated in enumerate(spot.chain.joints, 1):
             if Family.WELD in (mated.near.family, mated.far.family):
                 rows.append(_bung(car, spot, number))
-    rows.extend(_grommet(fit, car) for fit in joints.fits if fit.how == "grommet")
+    rows.extend(_grommet(fit, car, spots) for fit in joints.fits if fit.how == "grommet")
     return tuple(sorted(rows, key=lambda row: natural_key(row.id)))
 
 
@@ -71,12 +77,23 @@ def thread_hole(car: Car, dash: str) -> Figure:
     )
 
 
-def _pass(car: Car, spot: Spot, joint: str, part: Part) -> Hole:
+def _spots(routes: Routes) -> dict[tuple[str, str], Vector]:
+    """Where the courses go through panels, by line and panel."""
+    lines = {run.id: run.line for run in routes.runs}
+    return {
+        (lines[course.id], panel): spot for course in routes.courses for panel, spot in course.holes
+    }
+
+
+def _pass(
+    car: Car, spot: Spot, joint: str, part: Part, spots: Mapping[tuple[str, str], Vector]
+) -> Hole:
     dash = next((e.size for e in part.ends if e.family is Family.FLARE_37), None)
+    panel = spot.fit.panel if spot.fit else None
     return Hole(
         id=spot.id,
         what=f"hole for {part.name}",
-        where=_where(car, spot.fit.panel if spot.fit else None),
+        where=_where(car, panel, spots.get((spot.line.id if spot.line else "", panel or ""))),
         diameter=thread_hole(car, dash) if dash else None,
         gate="before paint",
         because=tuple(dict.fromkeys((joint, *spot.ports))),
@@ -84,18 +101,19 @@ def _pass(car: Car, spot: Spot, joint: str, part: Part) -> Hole:
     )
 
 
-def _where(car: Car, panel_id: str | None) -> str:
+def _where(car: Car, panel_id: str | None, spot: Vector | None) -> str:
     panel = car.panels.get(panel_id or "")
     if panel is None:
         return panel_id or "panel not named"
-    return f"{panel.id}, {panel.material} {panel.thickness.value * 1000:g} mm"
+    place = f", at {at(spot)} as laid in space" if spot is not None else ""
+    return f"{panel.id}, {panel.material} {panel.thickness.value * 1000:g} mm{place}"
 
 
-def _grommet(fit: Fit, car: Car) -> Hole:
+def _grommet(fit: Fit, car: Car, spots: Mapping[tuple[str, str], Vector]) -> Hole:
     return Hole(
         id=f"{fit.line}.{fit.panel}",
         what=f"hole with grommet for {fit.line}",
-        where=_where(car, fit.panel),
+        where=_where(car, fit.panel, spots.get((fit.line or "", fit.panel or ""))),
         diameter=None,
         gate="before paint",
         because=tuple(name for name in (fit.line, fit.panel) if name),

@@ -115,10 +115,13 @@ def _want(spot: Spot, joint: str, part: Part) -> Want:
     is_hose_end = "hose end" in part.shape
     end = spot.termination
     is_open = is_hose_end and end is not None and end.angle is None
+    is_unsure = end is not None and not end.is_sure
     note = ""
     if is_open and end is not None:
         angles = ", ".join("straight" if a == 0 else f"{a}°" for a in end.angles)
         note = f"angle of {spot.id} open: {angles or 'not tried yet'}"
+    elif is_hose_end and end is not None and end.is_routed:
+        note = "angles as laid in space"
     return Want(
         code=part.code,
         name=_name(part) if is_hose_end else part.name,
@@ -130,7 +133,7 @@ def _want(spot: Spot, joint: str, part: Part) -> Want:
         availability=part.availability.value,
         # What is asked is whether the part exists; what it weighs or costs does not weaken that.
         grade=weakest([Grade.DERIVED, *(g for name, g in part.grades if name == "availability")]),
-        is_certain=spot.is_certain and not is_open,
+        is_certain=spot.is_certain and not is_open and not (is_hose_end and is_unsure),
         note=note,
     )
 

@@ -7,6 +7,7 @@ from linewright.car.model import Car, Line
 from linewright.catalogue.sundries import hardware_for, sundries
 from linewright.ends.end import Family
 from linewright.joints.model import Joints
+from linewright.routes.model import Routes
 from linewright.tables.nuts import bulkhead_flats
 from linewright.takeoff import girth
 from linewright.takeoff.merge import Spares, Want, of_part
@@ -16,7 +17,7 @@ from linewright.takeoff.wanted import Spot
 _WASHERS = 2
 
 
-def wants(car: Car, joints: Joints, found: Iterable[Spot]) -> Iterator[Want]:
+def wants(car: Car, joints: Joints, routes: Routes, found: Iterable[Spot]) -> Iterator[Want]:
     """Hardware that clamps each bulkhead fitting in its panel.
 
     Parameters
@@ -25,6 +26,8 @@ def wants(car: Car, joints: Joints, found: Iterable[Spot]) -> Iterator[Want]:
         The car document as read.
     joints : Joints
         What the joints stage offered; grommets stand in it without a chain.
+    routes : Routes
+        The courses: a hose that goes through a hole that is there takes a grommet as well.
     found : Iterable of Spot
         The chains.
 
@@ -65,6 +68,18 @@ def wants(car: Car, joints: Joints, found: Iterable[Spot]) -> Iterator[Want]:
         line = car.lines.get(fit.line or "")
         if fit.how == "grommet" and line is not None:
             yield _grommet(car, line, fit.panel or "")
+    yield from _through(car, joints, routes)
+
+
+def _through(car: Car, joints: Joints, routes: Routes) -> Iterator[Want]:
+    """A grommet for each hole that a course takes and that no fitting is in."""
+    fitted = {(fit.line, fit.panel) for fit in joints.fits}
+    lines = {run.id: car.lines[run.line] for run in routes.runs}
+    for course in routes.courses:
+        line = lines[course.id]
+        for panel in dict.fromkeys(panel for panel, _ in course.holes):
+            if (line.id, panel) not in fitted:
+                yield _grommet(car, line, panel)
 
 
 def _grommet(car: Car, line: Line, panel: str) -> Want:

@@ -52,15 +52,15 @@ def plan(
     paper: Annotated[
         str, typer.Option("--paper", metavar="A4|LETTER", help="Paper of the book.")
     ] = "a4",
-    space: Annotated[
+    no_space: Annotated[
         bool,
-        typer.Option("--space", help="Lay lines between placed ports in space: takes a while."),
+        typer.Option("--no-space", help="A quick look: leave out the courses of lines in space."),
     ] = False,
 ) -> None:
     """Plan a car: print the summary, and write what is asked for."""
     from linewright.faces.cli.plan import plan as work
 
-    raise typer.Exit(work(car, json, out, paper, in_space=space))
+    raise typer.Exit(work(car, json, out, paper, in_space=not no_space))
 
 
 @app.command()

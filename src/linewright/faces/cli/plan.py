@@ -135,15 +135,17 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
 
 
 def plan(
-    car: Path, json: Path | None, out: Path | None, paper: str, *, in_space: bool = False
+    car: Path, json: Path | None, out: Path | None, paper: str, *, in_space: bool = True
 ) -> int:
     """Plan a document; return the exit code."""
     paper = paper.lower()
     if paper not in ("a4", "letter"):
         raise UnitError(f'--paper "{paper}" is not a paper of the book; say a4 or letter.')
     if in_space and _is_terminal():
-        print("laying lines in space ...", file=sys.stderr)
+        print("laying lines in space ...", end="", file=sys.stderr, flush=True)
     made = make(read(car), in_space=in_space)
+    if in_space and _is_terminal():
+        print("\r\x1b[K", end="", file=sys.stderr)
     if json is None or str(json) != "-":
         show(made)
     if json is not None:
