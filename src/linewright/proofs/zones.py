@@ -276,6 +276,10 @@ def _falls(spot: Vector, down: Vector, margin: float, scene: "Scene") -> float |
     """How far a drop falls from a joint, or from beside it, before it meets a zone. [m]"""
     import numpy as np
 
+    ends = np.array([spot, ahead(spot, down, _DEEP)])
+    # Most joints are nowhere above it: then no drop has to be followed.
+    if not scene.near(ends.min(axis=0) - margin - _DROP, ends.max(axis=0) + margin + _DROP):
+        return None
     aside = square(down)
     starts = [spot]
     starts += [ahead(spot, turned_about(down, turn, aside), margin) for turn in _ROUND]

@@ -2,7 +2,7 @@
 """What lines go round: every body and zone of a car where it lies, with what it asks."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path as File
 
 from linewright.base.evidence import Figure, Grade, Placed
@@ -57,10 +57,14 @@ class Solid:
     grown: Vector = (0.0, 0.0, 0.0)
     clearance: float = 0.0
     is_solid: bool = True
+    #: Low and high corner of the box along the car's axes round it; None for a mesh.
+    box: tuple[Vector, Vector] | None = field(init=False, compare=False, repr=False)
 
-    @property
-    def box(self) -> tuple[Vector, Vector] | None:
-        """Low and high corner of the box along the car's axes round it; None for a mesh."""
+    def __post_init__(self) -> None:
+        """Find the box once: searches ask for it often."""
+        object.__setattr__(self, "box", self._found())
+
+    def _found(self) -> tuple[Vector, Vector] | None:
         if self.size is None:
             return None
         half = [0.0, 0.0, 0.0]
