@@ -11,6 +11,7 @@
     ├── CatalogueError(LookupError)     no such part, or a part that cannot exist
     ├── DocumentError(ValueError)       the car document is not usable: ``faults``
     ├── RouteError(ValueError)          a run of hose that geometry does not allow
+    ├── FlowError(ValueError)           a network that cannot be solved: ``faults``
     ├── MissingToolError(RuntimeError)  something needed is not installed here
     └── OutputError(OSError)            a result could not be written
 """
@@ -90,6 +91,22 @@ class DocumentError(LinewrightError, ValueError):
 
 class RouteError(LinewrightError, ValueError):
     """A run of hose that geometry does not allow."""
+
+
+class FlowError(LinewrightError, ValueError):
+    """A flow network cannot be solved as it stands; ``faults`` lists why.
+
+    Parameters
+    ----------
+    message : str
+        All faults in words, a line each.
+    faults : Sequence
+        The same as values.
+    """
+
+    def __init__(self, message: str, faults: Sequence[Any] = ()) -> None:
+        super().__init__(message)
+        self.faults = tuple(faults)
 
 
 class MissingToolError(LinewrightError, RuntimeError):
