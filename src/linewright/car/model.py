@@ -369,6 +369,7 @@ class Car:
     use: str = ""
     show: str = "metric"
     note: str = ""
+    seed: int = 1  # where the draws of what is not known begin
     systems: Mapping[str, System] = field(default_factory=dict)
     components: Mapping[str, Component] = field(default_factory=dict)
     lines: Mapping[str, Line] = field(default_factory=dict)

@@ -218,6 +218,7 @@ def read_text(text: str, file: str = "car.toml") -> Car:
         use=header.use,
         show=header.show,
         note=header.note,
+        seed=header.seed,
         systems=systems,
         components=found,
         lines={line.id: line for line in done if line},

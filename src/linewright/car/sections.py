@@ -39,6 +39,7 @@ class Header:
     note: str
     known: Known
     placed: Placed
+    seed: int = 1
 
 
 def header(root: Table) -> Header:
@@ -66,6 +67,7 @@ def header(root: Table) -> Header:
         note=table.text("note", most=5000),
         known=Known(table.choice("known", [k.value for k in Known], Known.GUESS)),
         placed=Placed(table.choice("placed", [p.value for p in Placed], Placed.GUESS)),
+        seed=_seed(table),
     )
     table.done()
     if not table.has("show"):
@@ -75,6 +77,17 @@ def header(root: Table) -> Header:
     if not table.has("placed"):
         root.log.assume(("car", "placed"), "guess", Grade.PRACTICE)
     return found
+
+
+def _seed(table: Table) -> int:
+    """Where the draws of what is not known begin: 1 unless typed."""
+    value = table.raw("seed")
+    if value is None:
+        return 1
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < 2**32:
+        table.fault("seed", f"{said(value)} is no seed; write a whole number from 0 on, as 1.")
+        return 1
+    return value
 
 
 def word_id(log: Log, path: tuple[str, ...], what: str) -> bool:

@@ -23,6 +23,8 @@ class BandRow:
 
     ``length`` is the assembly's: along the hose and both ends, as if laid straight. ``height``
     is from the lowest to the highest point, ends included. ``cost`` is in metres of hose.
+    ``sureness`` is None where the pair was not drawn; ``turns`` are the places of both elbows
+    on their ports [rad].
     """
 
     angle_a: int
@@ -35,6 +37,7 @@ class BandRow:
     cost: float | None = None
     sureness: float | None = None
     why_not: str = ""
+    turns: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +48,9 @@ class Route:
     hose ends add is in the band. ``height`` is from the lowest to the highest point, ends
     included, ``clearance`` the least gap to what is not a body at its own ends. ``clock_deg``
     is None if an end is straight.
-    ``sureness`` is the share of ports within their measured tolerance for which this pair
-    of ends still works.
+    ``sureness`` is the share of ``draws`` of the ports within their measured tolerance in which
+    this pair of ends still works, from the ``seed`` of the document on; 0 draws where both
+    ports are known exactly. [-]
     """
 
     id: str
@@ -60,6 +64,8 @@ class Route:
     band: tuple[BandRow, ...] = ()
     sureness: float | None = None
     to_be_sure: str = ""
+    draws: int = 0
+    seed: int = 1
     clips: tuple[Vector, ...] = ()
     holes: tuple[tuple[str, Vector], ...] = ()
     highs: tuple[Vector, ...] = ()

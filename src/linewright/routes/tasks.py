@@ -42,6 +42,7 @@ class Side:
     shapes: tuple[EndShape, ...]
     own: frozenset[str] = frozenset()
     angle: int | None = None  # the builder's, where he typed it
+    port: str = ""  # its name, or where it is on a panel
 
 
 @dataclass(frozen=True)
