@@ -14,6 +14,7 @@ import numpy as np
 
 from linewright.base.kernels import njit
 from linewright.routes._courses import LOOP, MOST, WIDE, between, clear, course, turning
+from linewright.routes._gravity import grows, keeps, risen
 from linewright.space.nearest import Bodies, Flags, Tree
 
 if TYPE_CHECKING:
@@ -187,6 +188,7 @@ def around(
     size: float,
     grid: float,
     left: Floats,
+    rule: Floats,
     way: Floats,
     told: Whole,
 ) -> int:
@@ -194,12 +196,13 @@ def around(
 
     ``way`` receives them (place, direction), the first at the start; ``told`` the start, the
     goal and the nodes looked at. ``size`` scales the pieces that the hose grows by;
-    ``left`` is how far it is home from cells of ``grid`` (`far_home`).
+    ``left`` is how far it is home from cells of ``grid`` (`far_home`); ``rule`` what gravity
+    asks (`_gravity`).
     """
     cap = most * 18 + starts.shape[0]
     x, g, f = np.empty((cap, 6)), np.empty(cap), np.empty(cap)
     parent, depth = np.full(cap, -1, np.int64), np.zeros(cap, np.int64)
-    heap = np.empty(cap, np.int64)
+    heap, high_by = np.empty(cap, np.int64), np.zeros(cap, np.bool_)
     table, reached = np.full(SLOTS, -1, np.int64), np.empty(SLOTS)
     one, points = np.empty(WIDE), np.empty((MOST, 3))
     count = 0
@@ -227,6 +230,7 @@ def around(
         if not isfinite(f[count]):
             f[count] = 1e6
         parent[count] = -2 - i
+        high_by[count] = rule[0] == 3.0 and risen(rule, starts[i], 1.0)
         _push(heap, waiting, f, count)
         waiting += 1
         count += 1
@@ -261,7 +265,7 @@ def around(
                 continue
             bends = (found[1] > 0.02) + (found[2] > 0.02)
             total = g[node] + found[0] * radius + goals[j, 12] + bend * bends
-            if total >= best:
+            if total >= best or not keeps(rule, high_by[node], one, goals[j], found, radius):
                 continue
             n = course(one, goals[j], found, radius, step, points)
             if clear(b, tree, off, slack, live, points, n, keep) < 0:
@@ -306,19 +310,23 @@ def around(
                 out = out or child[k] < low[k] or child[k] > high[k]
             if out:
                 continue
+            up = grows(rule, high_by[node], x[node, 2], x[node, 5], child[2], child[5])
+            if up < 0:
+                continue
             value = g[node] + run + (bend if turn > 0.0 else 0.0)
             home = _home(child, radius, low, grid, left)
             if not isfinite(home) or value + home - radius >= best:
                 continue
             if clear(b, tree, off, slack, live, points, pieces, keep) >= 0:
                 continue
-            if _seen(table, reached, _key(child, cell), value):
+            if _seen(table, reached, 2 * _key(child, cell) + up, value):
                 continue
             if count >= cap:
                 break
             x[count, :] = child
             g[count], f[count] = value, value + GREED * home
             parent[count], depth[count] = node, depth[node] + 1
+            high_by[count] = up == 1
             _push(heap, waiting, f, count)
             waiting += 1
             count += 1
@@ -349,6 +357,7 @@ def shortened(
     keep: float,
     step: float,
     bend: float,
+    rule: Floats,
     chosen: Whole,
 ) -> int:
     """Fewest, shortest legs through some of the poses in order, from the first to the last.
@@ -370,7 +379,7 @@ def shortened(
                 continue
             bends = (found[1] > 0.02) + (found[2] > 0.02)
             total = best[i] + found[0] * radius + bend * bends
-            if total >= best[j] - 1e-9:
+            if total >= best[j] - 1e-9 or not keeps(rule, False, one, two, found, radius):
                 continue
             m = course(one, two, found, radius, step, points)
             if clear(b, tree, off, slack, live, points, m, keep) >= 0:

@@ -1,14 +1,10 @@
 # SPDX-License-Identifier: Apache-2.0
 """The way round what blocks the straightest courses of a hose."""
 
-from typing import TYPE_CHECKING
-
 from linewright.base.vectors import Vector, unit
+from linewright.routes.gravity import numbers
 from linewright.routes.pairs import MARGIN, End
-from linewright.routes.tasks import Pose, Task
-
-if TYPE_CHECKING:
-    pass
+from linewright.routes.tasks import Pose, Rule, Task
 
 #: Cells in which the way home is reckoned are no finer than this. [m]
 _CELL = 0.05
@@ -18,7 +14,12 @@ NODES = 400
 
 
 def around(
-    task: Task, a: End, b: End, step: float, region: tuple[Vector, Vector]
+    task: Task,
+    a: End,
+    b: End,
+    step: float,
+    region: tuple[Vector, Vector],
+    gravity: Rule | None = None,
 ) -> list[Pose] | None:
     """Poses of a way round what blocks the straightest courses.
 
@@ -32,6 +33,8 @@ def around(
         Between points at which it is looked at. [m]
     region : tuple of Vector
         Low and high corner of where it may go. [m]
+    gravity : Rule, optional
+        What it keeps all the way.
 
     Returns
     -------
@@ -40,11 +43,16 @@ def around(
     """
     import numpy as np
 
-    from linewright.routes import _lattice
+    from linewright.routes import _gravity, _lattice
 
     radius, keep = task.limits.bend_radius, task.limits.outside / 2.0 + MARGIN
     way, told = np.zeros((64, 6)), np.zeros(3, dtype=np.int64)
-    ok_a, ok_b = a.allowed(a.side.angle), b.allowed(b.side.angle)
+    ok_a, ok_b = a.allowed(a.side.angle).copy(), b.allowed(b.side.angle).copy()
+    rule = numbers(gravity)
+    _gravity.ends_keep(rule, a.rows, a.shapes[a.which, 3], 1.0, ok_a)
+    _gravity.ends_keep(rule, b.rows, b.shapes[b.which, 3], -1.0, ok_b)
+    if not ok_a.any() or not ok_b.any():
+        return None
     cell = max(_CELL, radius / 3.5)
     low, high = np.array(region[0]), np.array(region[1])
     count = np.ceil((high - low) / cell).astype(np.int64)
@@ -72,6 +80,7 @@ def around(
             size,
             cell,
             left,
+            rule,
             way,
             told,
         )
@@ -82,7 +91,9 @@ def around(
     goal = b.rows[told[1]]
     poses = np.vstack((way[:n], np.concatenate((goal[:3], -goal[3:6]))[None, :]))
     chosen = np.zeros(len(poses), dtype=np.int64)
-    m = _lattice.shortened(*task.question, poses, radius, keep, step, task.weights.bend, chosen)
+    m = _lattice.shortened(
+        *task.question, poses, radius, keep, step, task.weights.bend, rule, chosen
+    )
     kept = chosen[1 : m - 1] if m else range(1, len(poses) - 1)
     found = [
         ((float(p[0]), float(p[1]), float(p[2])), unit((float(p[3]), float(p[4]), float(p[5]))))

@@ -9,24 +9,39 @@ the best are turned downhill to within 2°.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import pi
+from math import inf, pi
+from typing import TYPE_CHECKING
 
 from linewright.base.vectors import Vector, unit
 from linewright.routes.around import around, region_of
 from linewright.routes.courses import bend_count, ends_of, rounded
+from linewright.routes.gravity import STOP, fault, pose_row, toll, under_rule
 from linewright.routes.pairs import COARSE, Best, End, all_pairs, deepened, is_typed, pose_side
 from linewright.routes.route import BandRow, Clearance, Route
-from linewright.routes.tasks import Outcome, Pose, Side, Task, Weights
+from linewright.routes.tasks import Kind, Outcome, Pose, Rule, Side, Task, Weights
 from linewright.space.clock import clock
 from linewright.space.free import collar
 from linewright.space.model import Setting
 from linewright.space.path import Path, extremes, fits, length, point, sample_lines
 
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
+
 __all__ = ["Outcome", "Pose", "Side", "Task", "Weights", "bend_count", "ends_of", "lay_line"]
 
 UP: Vector = (0.0, 0.0, 1.0)
+
+#: Why a pair of ends is not taken whose course is clear but goes against gravity.
+_AGAINST = {
+    Kind.FALLS: "no course of it falls enough all the way",
+    Kind.RISES: "no course of it rises all the way",
+    Kind.NO_TRAP: "each course of it has a high point or a sag that traps",
+}
 
 #: Gaps wider than this are not told. [m]
 TOLD = 0.2
@@ -37,6 +52,16 @@ _POSES = 11
 
 def _tall(points: Sequence[Vector]) -> float:
     return max(p[2] for p in points) - min(p[2] for p in points)
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """A course with the pair it takes: what that costs, and all pairs by the same poses."""
+
+    cost: float
+    route: Route
+    pairs: list[list[Best]]
+    poses: list[Pose]
 
 
 def lay_line(task: Task) -> Outcome:
@@ -59,48 +84,91 @@ def lay_line(task: Task) -> Outcome:
     step = min(max(limits.bend_radius / 12.0, 0.005), 0.010)
     a, b = End(task, task.a, limits.straight, step), End(task, task.b, limits.straight, step)
     region = region_of(task, a, b)
+    pairs: list[list[Best]] = []
+    found: _Found | None = None
     if not task.through:
-        pairs = all_pairs(task, a, b, step)
-        if not deepened(task, a, b, pairs, step) and task.effort >= 1.0:
-            pairs = all_pairs(task, a, b, step, COARSE**2, COARSE**2)
-        found = _chosen(task, a, b, pairs, [], step)
-        if found is not None:
-            return replace(found, looked=(region,))
+        pairs = _direct(task, a, b, step)
+        found = _chosen(task, a, b, pairs, [])
     blocked: list[str] = []
-    poses = _led(task, a, b, step, region, blocked)
-    if poses is None:
-        band = () if task.through else _failed(task, pairs)
-        return Outcome(None, band, (region,), tuple(dict.fromkeys(blocked)))
-    found = _by_halves(task, a, b, poses, step)
+    # What gravity asks goes before all else: it is kept on the way round, if not at once.
+    rules = (task.gravity, None) if task.gravity is not None else (None,)
+    for rule in rules:
+        if found is not None and (found.cost < STOP or rule is None):
+            break
+        other = _round(task, a, b, step, region, rule, blocked)
+        if other is not None and (found is None or other.cost < found.cost):
+            found = other
     if found is None:
         band = () if task.through else _failed(task, pairs)
-        return Outcome(None, band, (region,), ())
-    if not task.through:
-        found = _eased(task, a, b, found, step)
-    return replace(found, looked=(region,))
+        return Outcome(None, band, (region,), tuple(dict.fromkeys(blocked)))
+    band = _band(task, a, b, found)
+    route = replace(found.route, band=band)
+    return Outcome(route, band, (region,), (), tuple(found.poses), found.cost)
 
 
-def _eased(task: Task, a: End, b: End, found: Outcome, step: float) -> Outcome:
+def _direct(task: Task, a: End, b: End, step: float) -> list[list[Best]]:
+    """The best course of each pair that leads from end to end at once."""
+    pairs = all_pairs(task, a, b, step)
+    if not deepened(task, a, b, pairs, step) and task.effort >= 1.0:
+        # Nothing yet: those that may be taken are looked at all round.
+        i, j = _taken(a), _taken(b)
+        one, two = _part(task, a, i, step), _part(task, b, j, step)
+        for k, row in zip(i, all_pairs(task, one, two, step, COARSE**2, COARSE**2), strict=True):
+            for m, best in zip(j, row, strict=True):
+                if best.state == 2:
+                    pairs[k][m] = best
+    under_rule(task, a, b, pairs, step)
+    return pairs
+
+
+def _taken(end: End) -> list[int]:
+    """Numbers of the hose ends that may be taken."""
+    return [k for k in range(len(end.side.shapes)) if is_typed(end, k)]
+
+
+def _part(task: Task, end: End, kept: list[int], step: float) -> End:
+    """The same end with some of its hose ends, at the prices that they have among all."""
+    if len(kept) == len(end.side.shapes):
+        return end
+    shapes = tuple(end.side.shapes[k] for k in kept)
+    part = End(task, replace(end.side, shapes=shapes), end.straight, step)
+    for n, k in enumerate(kept):
+        part.rows[part.which == n, 12] += end.shapes[k, 4] - part.shapes[n, 4]
+        part.shapes[n, 4] = end.shapes[k, 4]
+    return part
+
+
+def _round(
+    task: Task,
+    a: End,
+    b: End,
+    step: float,
+    region: tuple[Vector, Vector],
+    rule: Rule | None,
+    blocked: list[str],
+) -> _Found | None:
+    """The course by way of poses: those it has to pass, and those round what is in the way."""
+    poses = _led(task, a, b, step, region, rule, blocked)
+    if poses is None:
+        return None
+    found = _by_halves(task, a, b, poses, step)
+    if found is None or task.through:
+        return found
+    return _eased(task, a, b, found, step)
+
+
+def _eased(task: Task, a: End, b: End, found: _Found, step: float) -> _Found:
     """The best of a course round bodies and of those that share but one pose with it."""
-    assert found.route is not None
     path, best = found.route.path, found
     run = found.route.length
     for k in range(1, _POSES + 1):
         on = run * k / (_POSES + 1)
         at, ahead_ = point(path, on), point(path, on + 1e-4)
         way = (ahead_[0] - at[0], ahead_[1] - at[1], ahead_[2] - at[2])
-        other = _by_halves(task, a, b, [(at, unit(way))], step)
-        if other is not None and _price(other) < _price(best) - 1e-6:
+        other = _by_halves(task, a, b, [(at, unit(way))], step, best.cost - 1e-6)
+        if other is not None:
             best = other
     return best
-
-
-def _price(outcome: Outcome) -> float:
-    """Cost of the pair that an outcome takes."""
-    route = outcome.route
-    assert route is not None
-    pair = (route.a.shape.angle, route.b.shape.angle)
-    return min(r.cost for r in outcome.band if r.cost and (r.angle_a, r.angle_b) == pair)
 
 
 def _led(
@@ -109,6 +177,7 @@ def _led(
     b: End,
     step: float,
     region: tuple[Vector, Vector],
+    rule: Rule | None,
     blocked: list[str],
 ) -> list[Pose] | None:
     """Every pose on the way: those it has to pass, and those round what is in the way."""
@@ -116,12 +185,12 @@ def _led(
     before = a
     for pose in task.through:
         there = End(task, pose_side(pose, -1.0), 0.0, step)
-        between = _between(task, before, there, step, region, blocked)
+        between = _between(task, before, there, step, region, rule, blocked)
         if between is None:
             return None
         poses += [*between, pose]
         before = End(task, pose_side(pose, 1.0), 0.0, step)
-    between = _between(task, before, b, step, region, blocked)
+    between = _between(task, before, b, step, region, rule, blocked)
     return None if between is None else [*poses, *between]
 
 
@@ -131,26 +200,32 @@ def _between(
     b: End,
     step: float,
     region: tuple[Vector, Vector],
+    rule: Rule | None,
     blocked: list[str],
 ) -> list[Pose] | None:
     """Poses on the way of one leg; none where it needs none."""
-    pairs = all_pairs(task, a, b, step)
     if task.through:
-        for i, row in enumerate(pairs):
-            for j, best in enumerate(row):
-                if best.state == 2 and is_typed(a, i) and is_typed(b, j):
-                    return []
-    found = around(task, a, b, step, region)
+        one, two = _part(task, a, _taken(a), step), _part(task, b, _taken(b), step)
+        pairs = all_pairs(task, one, two, step)
+        if rule is not None:
+            under_rule(task, one, two, pairs, step)
+        if any(best.state == 2 and best.cost < STOP for row in pairs for best in row):
+            return []
+    found = around(task, a, b, step, region, rule)
     if found is None:
-        blocked += _blockers(task, a, b, pairs)
+        blocked += _blockers(task, a, b, all_pairs(task, a, b, step))
     return found
 
 
-def _by_halves(task: Task, a: End, b: End, poses: list[Pose], step: float) -> Outcome | None:
-    """Choose each end by its own way to the first and last pose."""
+def _by_halves(
+    task: Task, a: End, b: End, poses: list[Pose], step: float, under: float = inf
+) -> _Found | None:
+    """Choose each end by its own way to the first and last pose, if it costs less than that."""
     there = End(task, pose_side(poses[0], -1.0), 0.0, step)
     back = End(task, pose_side(poses[-1], 1.0), 0.0, step)
     near, far = all_pairs(task, a, there, step), all_pairs(task, back, b, step)
+    under_rule(task, a, there, near, step)
+    under_rule(task, back, b, far, step)
     middle = _middle(task, poses)
     pairs = [
         [
@@ -165,7 +240,7 @@ def _by_halves(task: Task, a: End, b: End, poses: list[Pose], step: float) -> Ou
         ]
         for one in near
     ]
-    return _chosen(task, a, b, pairs, poses, step)
+    return _chosen(task, a, b, pairs, poses, under)
 
 
 def _middle(task: Task, poses: list[Pose]) -> float:
@@ -183,23 +258,45 @@ def _middle(task: Task, poses: list[Pose]) -> float:
 
 
 def _chosen(
-    task: Task, a: End, b: End, pairs: list[list[Best]], poses: list[Pose], step: float
-) -> Outcome | None:
-    """The best pair that may be taken and stands the last check, and the band of all."""
+    task: Task,
+    a: End,
+    b: End,
+    pairs: list[list[Best]],
+    poses: list[Pose],
+    under: float = inf,
+) -> _Found | None:
+    """The best pair that may be taken, costs less than that and stands the last check."""
     order = sorted(
         (best.cost, a.side.shapes[i].angle, b.side.shapes[j].angle, i, j)
         for i, row in enumerate(pairs)
         for j, best in enumerate(row)
-        if best.state == 2 and is_typed(a, i) and is_typed(b, j)
+        if best.state == 2 and best.cost < under and is_typed(a, i) and is_typed(b, j)
     )
     for _, _, _, i, j in order:
         route = _route(task, a, b, pairs[i][j], i, j, poses)
         if isinstance(route, str):
             pairs[i][j] = replace(pairs[i][j], state=1)
             continue
-        band = _band(task, a, b, pairs, poses)
-        return Outcome(replace(route, band=band), band, (), (), tuple(poses))
+        cost, _ = _charged(task, a, b, pairs[i][j], i, j, poses)
+        return _Found(cost, route, pairs, poses)
     return None
+
+
+def _charged(
+    task: Task, a: End, b: End, best: Best, i: int, j: int, poses: list[Pose]
+) -> tuple[float, float]:
+    """Cost of a course with what the whole of it pays for breaking its rule, and without."""
+    if task.gravity is None:
+        return best.cost, best.cost
+    stick_a, stick_b = float(a.shapes[i, 3]), float(b.shapes[j, 3])
+    row_a, row_b = a.row(i, best.turn_a), b.row(j, best.turn_b)
+    whole = toll(fault(task, row_a, row_b, (stick_a, stick_b), poses))
+    parts = whole
+    if poses:
+        # Its parts paid for themselves.
+        parts = toll(fault(task, row_a, pose_row(poses[0], -1.0), (stick_a, 0.0)))
+        parts += toll(fault(task, pose_row(poses[-1], 1.0), row_b, (0.0, stick_b)))
+    return best.cost - parts + whole, best.cost - parts
 
 
 def _route(
@@ -255,23 +352,24 @@ def _clock(path: Path, a: Setting, b: Setting) -> float | None:
     return clock(path, a.side, b.side)
 
 
-def _band(
-    task: Task, a: End, b: End, pairs: list[list[Best]], poses: list[Pose]
-) -> tuple[BandRow, ...]:
+def _band(task: Task, a: End, b: End, found: _Found) -> tuple[BandRow, ...]:
     rows = []
-    base = 1.0
     for i, one in enumerate(a.side.shapes):
         for j, two in enumerate(b.side.shapes):
-            best = pairs[i][j]
-            price = (one.price_index + two.price_index) / base
+            best = found.pairs[i][j]
+            price = one.price_index + two.price_index
+            why, cost = "", best.cost
             if best.state != 2:
-                rows.append(
-                    BandRow(
-                        one.angle, two.angle, False, price_index=price, why_not=_why(task, best)
-                    )
-                )
+                why = _why(task, best)
+            elif task.gravity is not None:
+                charged, cost = _charged(task, a, b, best, i, j, found.poses)
+                if charged >= STOP > found.cost:
+                    why = _AGAINST[task.gravity.kind]
+            if why:
+                rows.append(BandRow(one.angle, two.angle, False, price_index=price, why_not=why))
                 continue
-            path = rounded(a.row(i, best.turn_a), poses, b.row(j, best.turn_b), task.limits)
+            row_a, row_b = a.row(i, best.turn_a), b.row(j, best.turn_b)
+            path = rounded(row_a, found.poses, row_b, task.limits)
             if path is None:
                 continue
             rows.append(
@@ -280,19 +378,18 @@ def _band(
                     two.angle,
                     True,
                     length(path) + one.reach + two.reach,
-                    _height(task, a, b, i, j, best, path),
+                    _height(row_a, row_b, path),
                     bend_count(path),
                     price,
-                    best.cost,
+                    cost,
+                    turns=(best.turn_a, best.turn_b),
                 )
             )
     return tuple(rows)
 
 
-def _height(task: Task, a: End, b: End, i: int, j: int, best: Best, path: Path) -> float:
-    row_a, row_b = a.row(i, best.turn_a), b.row(j, best.turn_b)
-    found = [path.corners[0], path.corners[-1], *(e.at for e in extremes(path, UP))]
-    z = [p[2] for p in found]
+def _height(row_a: "Floats", row_b: "Floats", path: Path) -> float:
+    z = [path.corners[0][2], path.corners[-1][2], *(e.at[2] for e in extremes(path, UP))]
     z += [float(r[k]) for r in (row_a, row_b) for k in (8, 11)]
     return max(z) - min(z)
 

@@ -2,6 +2,7 @@
 """What is asked of the search for one hose, and what comes of it."""
 
 from dataclasses import dataclass, field
+from enum import IntEnum
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,27 @@ if TYPE_CHECKING:
 
 #: A place that a hose passes, and its direction of travel there.
 Pose = tuple[Vector, Vector]
+
+
+class Kind(IntEnum):
+    """What a line must do on level ground; the numbers are those of the kernels."""
+
+    FALLS = 1
+    RISES = 2
+    NO_TRAP = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """What gravity asks of one hose on level ground, from its end A to its end B.
+
+    ``sign`` -1 turns heights over: a line that rises from B to A, a trap of liquid and not of
+    air. ``limit`` is the sine of the least fall, or what is left alone [m].
+    """
+
+    kind: Kind
+    sign: float
+    limit: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +85,7 @@ class Task:
     leave: frozenset[str] = frozenset()
     weights: Weights = field(default_factory=Weights)
     follows: tuple[str, ...] = ()
+    gravity: Rule | None = None
     effort: float = 1.0  # share of the search that is spent before it is given up
 
     @cached_property
@@ -75,7 +98,8 @@ class Task:
 class Outcome:
     """What came of one hose. ``looked`` are boxes in which bodies were looked at.
 
-    ``route`` is None where nothing works; ``blocked`` are then bodies in the way.
+    ``route`` is None where nothing works; ``blocked`` are then bodies in the way. ``cost`` is
+    that of the route, in metres of hose, with what it pays for breaking its rule of gravity.
     """
 
     route: Route | None
@@ -83,3 +107,4 @@ class Outcome:
     looked: tuple[tuple[Vector, Vector], ...]
     blocked: tuple[str, ...] = ()
     poses: tuple[Pose, ...] = ()
+    cost: float = 0.0
