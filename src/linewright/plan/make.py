@@ -10,7 +10,7 @@ from linewright.joints.offered import setting
 from linewright.joints.termination import offer
 from linewright.joints.turned import Chosen, turned
 from linewright.plan.model import Plan
-from linewright.proofs.judged import judge
+from linewright.proofs import judged
 from linewright.routes import lay_space
 from linewright.routes.lay_space import lay_all
 from linewright.routes.lengths import lay
@@ -27,6 +27,7 @@ class Memo:
     """
 
     courses: lay_space.Memo = field(default_factory=dict)
+    proofs: judged.Memo = field(default_factory=judged.Memo)
 
 
 def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
@@ -51,10 +52,10 @@ def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
     joints = offer(car)
     if in_space:
         laid = lay_all(car, joints, memo.courses)
-        judged = judge(car, joints, laid.routes)
-        joints = turned(joints, _chosen(car, judged.routes))
-        routes = lay(car, joints, judged.routes)
-        found = (*routes.findings, *laid.findings, *judged.findings)
+        proved = judged.judge(car, joints, laid.routes, memo=memo.proofs)
+        joints = turned(joints, _chosen(car, proved.routes))
+        routes = lay(car, joints, proved.routes)
+        found = (*routes.findings, *laid.findings, *proved.findings)
         routes = replace(routes, findings=found)
     else:
         routes = lay(car, joints)

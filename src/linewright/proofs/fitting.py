@@ -248,9 +248,7 @@ def swing(
     """
     import numpy as np
 
-    shape = end.shape
-    seat = ahead(ahead(end.collar, end.n, shape.reach), end.side, shape.drop)
-    axis = outlet(end)
+    seat, axis = seat_of(end), outlet(end)
     # The nut reaches back from its seat by about its width; hands come from the hose's side.
     middle = ahead(seat, axis, -max(flats / 2.0, _HANDLE + _SKIN))
     behind = ahead(seat, axis, -max(flats / 2.0, fingers / 2.0 + _SKIN))
@@ -300,6 +298,46 @@ def _widest(free: list[bool]) -> float:
         best = max(best, run)
     # So many directions have one step fewer between them.
     return max(0, min(best, len(free)) - 1) * float(_STEP)
+
+
+def seat_of(end: Setting) -> Vector:
+    """Where the nut of a hose end has its seat.
+
+    Parameters
+    ----------
+    end : Setting
+        The hose end as it stands.
+
+    Returns
+    -------
+    Vector
+        The point. [m]
+    """
+    return ahead(ahead(end.collar, end.n, end.shape.reach), end.side, end.shape.drop)
+
+
+def farthest(car: Car, line: Line) -> float:
+    """How far from its seat a body can stand in the way of hand and spanner.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : Line
+        The line.
+
+    Returns
+    -------
+    float
+        The spanner, its handle, the nut and fingers together, which is more than any of them
+        reaches. 0 where the nut is not in the data. [m]
+    """
+    nut = _flats().get(line.size)
+    if nut is None:
+        return 0.0
+    reach = setting(car, "spanner-reach").value * nut.value
+    fingers = setting(car, "finger-room").value
+    return reach + 2.0 * nut.value + 2.0 * fingers + 2.0 * _HANDLE
 
 
 def room(

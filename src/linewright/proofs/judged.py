@@ -2,11 +2,13 @@
 """Laid hoses judged: what each still needs, and what it has against it."""
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from linewright.base.errors import CatalogueError
 from linewright.base.finding import Finding
-from linewright.car.model import Car, Construction
+from linewright.base.vectors import Vector
+from linewright.car.model import Car, Condition, Construction
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
 from linewright.proofs import fitting, passes, sureness
@@ -16,31 +18,62 @@ from linewright.proofs.falls import falls, marked
 from linewright.proofs.supports import supports
 from linewright.proofs.zones import ask, zones
 from linewright.routes.pieces import by_hose
-from linewright.routes.route import BandRow, Route
-from linewright.routes.search import Side, Task, lay_line
+from linewright.routes.route import Route
 from linewright.routes.spans import Span, spans
-from linewright.space.bodies import bodies
-from linewright.space.model import Frame
+from linewright.space.bodies import Solid, bodies
 from linewright.tables import hoses
+
+if TYPE_CHECKING:
+    from linewright.space.meshes import Drawn
+    from linewright.space.obstacles import Scene
 
 _CHASSIS = "chassis"
 
-#: So many pairs beside the own one are asked for their sureness.
-_BESIDE = 3
+#: What is added to the reach of a spanner, so that no rounding counts. [m]
+_EDGE = 0.05
 
 Pair = tuple[Termination, Termination]
 
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """Routes with their clips, holes, high and low points and sureness; and what was found."""
+    """Routes with their clips, holes, high and low points and sureness; and what was found.
+
+    ``again`` are hoses that no memo had.
+    """
 
     routes: tuple[Route, ...]
     findings: tuple[Finding, ...]
+    again: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Memo:
+    """What judging remembers between plans: by hose, all that it was judged by and what came.
+
+    It changes no answer. ``about`` is what all hoses of a car are judged by.
+    """
+
+    about: object = None
+    kept: dict[str, tuple[object, Route, tuple[Finding, ...]]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class _Car:
+    """One car while its hoses are judged."""
+
+    car: Car
+    solids: tuple[Solid, ...]
+    meshes: "Mapping[tuple[str, float], Drawn]"
+    scene: "Scene"  # what stands round nuts
+    conditions: tuple[Condition, ...]
 
 
 def judge(
-    car: Car, joints: Joints, routes: Iterable[Route], tasks: Mapping[str, Task] | None = None
+    car: Car,
+    joints: Joints,
+    routes: Iterable[Route],
+    memo: Memo | None = None,
 ) -> Judged:
     """Judge every laid hose.
 
@@ -52,9 +85,8 @@ def judge(
         What stands at both ends of every hose.
     routes : iterable of Route
         Hoses in space, as `lay_space` gives them.
-    tasks : mapping of str to Task, optional
-        What was asked of the search for each hose; the ends of those that are among them are
-        held against the doubt of their ports, which searches each so often as there are draws.
+    memo : Memo, optional
+        What an earlier call remembered; it is added to.
 
     Returns
     -------
@@ -64,48 +96,104 @@ def judge(
     from linewright.space.meshes import read_all
     from linewright.space.obstacles import Scene
 
-    laid = tuple(routes)
+    memo = Memo() if memo is None else memo
     solids = bodies(car)
     meshes = read_all(solids)[0]
-    solid = Scene.build([s for s in solids if s.is_solid and s.zone is None], meshes)
+    plain = [s for s in solids if s.is_solid and s.zone is None]
+    here = _Car(car, solids, meshes, Scene.build(plain, meshes), downs(car))
     of = {span.id: span for span in spans(car, joints, solids)}
     ends = {hose: pair for pieces in by_hose(joints).values() for hose, pair in pieces.items()}
-    conditions = downs(car)
+    about = _about(here)
+    if memo.about != about:
+        memo.about = about
+        memo.kept.clear()
+    zoned = tuple(s for s in solids if s.zone is not None)
     done: list[Route] = []
     told: list[Finding] = []
-    for route in laid:
+    again: list[str] = []
+    for route in routes:
         span = of.get(route.id)
         if span is None:
             done.append(route)
             continue
-        line, ports = span.line, (span.a.frame, span.b.frame)
-        names = _names(route, ends[route.id])
-        route = marked(route)
-        told += falls(car, line, route, _bore(span))
-        held, found = supports(car, route.id, line, route.path, _moving(car, ends[route.id]))
+        key = (route, ends[route.id], span, zoned, _near(here, route, span))
+        kept = memo.kept.get(route.id)
+        if kept is not None and kept[0] == key:
+            _, judged, found = kept
+        else:
+            again.append(route.id)
+            judged, found = _judged(here, span, route, ends[route.id])
+            memo.kept[route.id] = (key, judged, found)
+        done.append(judged)
         told += found
-        made = passes.passes(car, line, course(route))
-        told += passes.unsealed(route.id, line, _others(made, span.panels))
-        holes = (*route.holes, *((each.panel, each.at) for each in made if each.hole))
-        route = replace(
-            route,
-            clips=tuple(clip.at for clip in held.clips),
-            holes=tuple(dict.fromkeys(holes)),
-        )
-        slack = setting(car, "slack").value * route.length
-        told += fitting.last_nut(route.id, line, ends[route.id])
-        if line.construction is Construction.HOSE:
-            told += fitting.travel(car, route.id, line, route, span.limits, slack)
-            told += fitting.short(car, route.id, line, route, span.limits, ports)
-            told += fitting.room(car, route.id, line, route, names, solid)
-        asked = ask(route.id, line, route, span.limits.outside, span.rides)
-        told += zones(car, asked, solids, conditions, meshes)
-        task = (tasks or {}).get(route.id)
-        if task is not None:
-            route, found = _sure(car, span, route, names, task)
-            told += found
-        done.append(route)
-    return Judged(tuple(done), tuple(told))
+    return Judged(tuple(done), tuple(told), tuple(again))
+
+
+def _about(here: _Car) -> object:
+    """All of a car that a hose is judged by, but its own line and ends and the bodies."""
+    car = here.car
+    return replace(
+        car,
+        # Where a component is stands in the hose's ends and among the bodies.
+        components={name: replace(c, place=None) for name, c in car.components.items()},
+        lines={},
+        bodies={},
+        guides={},
+        closed={},
+        overrules=(),
+        findings=(),
+        assumed=(),
+        sha256="",
+        file="",
+    )
+
+
+def _near(here: _Car, route: Route, span: Span) -> tuple[Solid, ...]:
+    """Bodies that hand and spanner can meet at its two nuts; drawn ones always."""
+    room = fitting.farthest(here.car, span.line) + _EDGE
+    seats = (fitting.seat_of(route.a), fitting.seat_of(route.b))
+    found = []
+    for solid in here.solids:
+        if not solid.is_solid or solid.zone is not None:
+            continue
+        wide = room + max(solid.grown)
+        if solid.box is None or any(_meets(solid.box, wide, seat) for seat in seats):
+            found.append(solid)
+    return tuple(found)
+
+
+def _meets(box: tuple[Vector, Vector], wide: float, spot: Vector) -> bool:
+    """Whether a box that is so much wider all round holds a point."""
+    return all(a - wide <= p <= b + wide for a, p, b in zip(box[0], spot, box[1], strict=True))
+
+
+def _judged(here: _Car, span: Span, route: Route, ends: Pair) -> tuple[Route, tuple[Finding, ...]]:
+    """One hose with all that is proved along it."""
+    car, line, ports = here.car, span.line, (span.a.frame, span.b.frame)
+    names = _names(route, ends)
+    told: list[Finding] = []
+    route = marked(route)
+    told += falls(car, line, route, _bore(span))
+    held, found = supports(car, route.id, line, route.path, _moving(car, ends))
+    told += found
+    made = passes.passes(car, line, course(route))
+    told += passes.unsealed(route.id, line, _others(made, span.panels))
+    holes = (*route.holes, *((each.panel, each.at) for each in made if each.hole))
+    route = replace(
+        route,
+        clips=tuple(clip.at for clip in held.clips),
+        holes=tuple(dict.fromkeys(holes)),
+    )
+    slack = setting(car, "slack").value * route.length
+    told += fitting.last_nut(route.id, line, ends)
+    if line.construction is Construction.HOSE:
+        told += fitting.travel(car, route.id, line, route, span.limits, slack)
+        told += fitting.short(car, route.id, line, route, span.limits, ports)
+        told += fitting.room(car, route.id, line, route, names, here.scene)
+    asked = ask(route.id, line, route, span.limits.outside, span.rides)
+    told += zones(car, asked, here.solids, here.conditions, here.meshes)
+    told += sureness.unsure(car, line, route)
+    return route, tuple(told)
 
 
 def _names(route: Route, ends: Pair) -> tuple[str, str]:
@@ -132,92 +220,3 @@ def _bore(span: Span) -> float | None:
     except CatalogueError:
         return None
     return size.bore.value if size.bore is not None else None
-
-
-def working(task: Task, pairs: Collection[sureness.Pair]) -> sureness.Ask:
-    """Ask the search which pairs of ends work between two frames.
-
-    Parameters
-    ----------
-    task : Task
-        What was asked for the ports as typed.
-    pairs : collection of tuple
-        Angles of the pairs that are asked about, each by itself.
-
-    Returns
-    -------
-    callable
-        Those of them that work. The components at both ends move along with their ports, so
-        they are no obstacles here; what else stands round stays where it is.
-    """
-    leave = task.leave | task.a.own | task.b.own
-
-    def ask_there(a: Frame, b: Frame) -> frozenset[sureness.Pair]:
-        works = set()
-        for one, two in pairs:
-            asked = replace(task, a=_only(task.a, a, one), b=_only(task.b, b, two), leave=leave)
-            if lay_line(asked).route is not None:
-                works.add((one, two))
-        return frozenset(works)
-
-    return ask_there
-
-
-def _only(side: Side, frame: Frame, angle: int) -> Side:
-    """One end of a hose elsewhere, with one angle of hose end."""
-    shapes = tuple(shape for shape in side.shapes if shape.angle == angle)
-    return replace(side, frame=frame, shapes=shapes, angle=None)
-
-
-def sureness_of(
-    car: Car, route: Route, ports: tuple[sureness.Port, sureness.Port], task: Task
-) -> sureness.Sureness | None:
-    """How sure the ends of a laid hose are.
-
-    Parameters
-    ----------
-    car : Car
-        The car document as read.
-    route : Route
-        The hose with the band of all pairs.
-    ports : tuple of Port
-        Its ports as they are known.
-    task : Task
-        What was asked of the search for it.
-
-    Returns
-    -------
-    Sureness or None
-        Of its own pair; where that is not sure enough, with the next best pairs beside it.
-        None where its pair is not in the band.
-    """
-    enough = setting(car, "sureness-enough").value
-    count = round(setting(car, "sureness-draws").value)
-    own = (route.a.shape.angle, route.b.shape.angle)
-    rows = [row for row in route.band if (row.angle_a, row.angle_b) == own]
-
-    def survey(band: list[BandRow]) -> sureness.Sureness | None:
-        ask_there = working(task, [(row.angle_a, row.angle_b) for row in band])
-        return sureness.survey(band, *ports, ask_there, count=count, enough=enough, is_fixed=True)
-
-    alone = survey(rows)
-    if alone is None or alone.share >= enough:
-        return alone
-    others = sorted(
-        (row for row in route.band if row.works and row not in rows),
-        key=lambda row: (row.cost or 0.0, row.angle_a, row.angle_b),
-    )
-    # The own pair stays the cheapest: it is the one that is asked about.
-    first = [replace(row, cost=-1.0) for row in rows]
-    return survey([*first, *others[:_BESIDE]])
-
-
-def _sure(
-    car: Car, span: Span, route: Route, names: tuple[str, str], task: Task
-) -> tuple[Route, tuple[Finding, ...]]:
-    ports = (sureness.Port(names[0], span.a.frame), sureness.Port(names[1], span.b.frame))
-    told = sureness_of(car, route, ports, task)
-    if told is None:
-        return route, ()
-    enough = setting(car, "sureness-enough").value
-    return sureness.sure(route, told), sureness.unsure(route.id, told, span.line.system, enough)
