@@ -111,7 +111,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "taper-in-aluminium": _WARN,  # taper thread in an aluminium port
         "turbo-feed": _WARN,  # turbo feed pressure not limited
         "unknown-end": _ASK,  # a port that nobody has measured
-        "unsure-ends": _WARN,  # another pair of hose ends may be needed within the measuring error
+        "unsure-ends": _ASK,  # another pair of hose ends may be needed within the measuring error
         "vent-rollover": _STOP,  # tank vent without a roll-over valve
         "vent-sags": _STOP,  # a vent with a sag between two higher points
     }

@@ -135,10 +135,10 @@ def survives(
 ) -> None:
     """What becomes of one pair of hose ends in each draw in which it does not work yet.
 
-    States are as `_works` tells them, the best so far. ``turns`` are those found as typed; so many others are ``tried`` where they do not work.
-
-    ``live`` are bodies that stand still, ``live_a`` and ``live_b`` those that move with a port,
-    ``ends`` those that a hose end keeps off. ``typed`` are both frames as typed.
+    States are as `_works` tells them, the best so far; draws under 0 are left out. ``turns``
+    are those found as typed; so many others are ``tried`` where they do not work. ``live`` are
+    bodies that stand still, ``live_a`` and ``live_b`` those that move with a port, ``ends``
+    those that a hose end keeps off. ``typed`` are both frames as typed.
     """
     one, two = np.empty(WIDE), np.empty(WIDE)
     points, moved = np.empty((MOST, 3)), np.empty((MOST, 3))
@@ -148,7 +148,7 @@ def survives(
     n = places.shape[0] if sb[0] > 0.0 else 1
     values = np.empty(m * n)
     for d in range(states.shape[0]):
-        if states[d] == 2:
+        if states[d] == 2 or states[d] < 0:
             continue
         fa, fb = frames_a[d], frames_b[d]
         set_row(fa, sa, leads[0], turns[0], one)

@@ -115,7 +115,8 @@ def drawn(known: Known, seed: int, first: int, last: int) -> "Floats":
     Returns
     -------
     ndarray, shape (n, 12)
-        Origin, out, right and up of the port, with its frame's ``spread`` along each axis and its ``tilt`` about each. [m, rad]
+        Origin [m], out, right and up of the port, with its frame's ``spread`` along each axis
+        and its ``tilt`` about each.
 
     Notes
     -----

@@ -14,11 +14,13 @@ from linewright.joints.model import Joints
 from linewright.joints.offered import setting
 from linewright.routes import lanes
 from linewright.routes.courses import polyline
+from linewright.routes.doubt import doubt
 from linewright.routes.no_route import no_route
 from linewright.routes.route import Route
 from linewright.routes.search import Outcome, Task, Weights, lay_line
 from linewright.routes.shapes import limits
 from linewright.routes.spans import Span, spans
+from linewright.routes.survival import surest
 from linewright.space.bodies import Solid, bodies, growth
 from linewright.space.model import Limits
 from linewright.space.path import Path
@@ -184,6 +186,7 @@ class _Session:
             setting(car, "route-bend").value,
         )
         self.plain = gap
+        self.doubt = doubt(car)
         self.shown: dict[int, tuple[Path, tuple[Vector, ...]]] = {}
 
     def lay(self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]) -> Outcome:
@@ -207,7 +210,7 @@ class _Session:
         if kept is not None and kept[0] == key and isinstance(kept[1], Outcome):
             return kept[1]
         self.searched.append(span.id)
-        outcome = lay_line(task)
+        outcome = surest(task, lay_line(task), self.doubt)
         if outcome.route is not None:
             outcome = replace(outcome, route=replace(outcome.route, holes=span.holes))
         self.memo[name] = (key, outcome)
@@ -225,6 +228,7 @@ class _Session:
             task.bare,
             task.leave,
             task.scene.obstacles,
+            self.doubt,
             self._moves(span),
         )
 

@@ -114,11 +114,12 @@ def _side(
     if not end.is_bulkhead:
         frame = port_frame(car, end.port)
         said = line.ends[0 if end.side == "A" else 1].angle
-        return Side(frame, shapes, frozenset(), said) if frame else None
+        return Side(frame, shapes, frozenset(), said, end.port) if frame else None
     name = end.port.partition(".")[2]
     if name not in holes:
         return None
-    return Side(_bulkhead(car, line, end, name, holes[name]), shapes)
+    frame = _bulkhead(car, line, end, name, holes[name])
+    return Side(frame, shapes, port=f"{name}.{line.id}")
 
 
 def _bulkhead(

@@ -134,8 +134,9 @@ class Trial:
         if not self.poses:
             typed = self.typed[:1], self.typed[1:]
             self._leg((ends[0], ends[1]), typed, shapes, (straight, straight), row.turns, found)
-        if (found == _WORKS).all():
-            return found == _WORKS
+        works: Flags = found == _WORKS
+        if works.all():
+            return works
         moved = (ends[0][:, :3] - self.typed[0, :3] + ends[1][:, :3] - self.typed[1, :3]) / 2.0
         for near, far in self._ways(row):
             # Where the ends are too near for any course, a shorter one does not help.
@@ -155,8 +156,7 @@ class Trial:
                     half,
                 )
             found[half == _WORKS] = _WORKS
-        works: Flags = found == _WORKS
-        return works
+        return np.asarray(found == _WORKS)
 
     def _ways(self, row: BandRow) -> "tuple[tuple[Floats, Floats], ...]":
         """Frames up to where either end may turn a course aside, as an end of each half."""

@@ -1,7 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
 """Laid hoses judged all together: a small car with a drain, a hot zone below it and a wall."""
 
-from dataclasses import replace
 from math import radians
 
 import pytest
@@ -11,17 +10,12 @@ from linewright.car.model import Car
 from linewright.car.read import read_text
 from linewright.joints.model import Joints
 from linewright.joints.termination import offer
-from linewright.proofs.judged import judge, sureness_of, working
-from linewright.proofs.sureness import Port
+from linewright.proofs.judged import judge
 from linewright.routes.route import BandRow, Route
-from linewright.routes.search import Side, Task, lay_line
 from linewright.routes.shapes import end_shapes
 from linewright.space.free import collar, shortest
-from linewright.space.model import Limits
-from linewright.space.obstacles import Scene
 from linewright.space.path import length
 from linewright.space.ports import port_frame
-from linewright.tables.practice import setting
 
 TEXT = """
 linewright = 1
@@ -115,40 +109,3 @@ def test_the_same_car_is_judged_the_same_twice(car: Car, joints: Joints) -> None
     route = _route(car, (0, 90), (0.0, 90.0))
 
     assert judge(car, joints, [route]) == judge(car, joints, [route])
-
-
-def _task(car: Car) -> Task:
-    frames = [port_frame(car, name) for name in ("TU.oil-out", "EN.oil-drain")]
-    assert frames[0] is not None
-    assert frames[1] is not None
-    shapes = end_shapes("rubber", "-10")
-    low, high = (-0.1, -0.1, 0.1), (0.1, 0.4, 0.7)
-    limits = Limits(0.0234, RADIUS, STRAIGHT)
-    return Task(
-        "D01",
-        Side(frames[0], shapes),
-        Side(frames[1], shapes),
-        limits,
-        Scene.build([]),
-        (low, high),
-    )
-
-
-def test_the_search_is_asked_about_each_pair_by_itself(car: Car) -> None:
-    task = _task(car)
-    works = working(task, [(0, 90), (0, 360)])(task.a.frame, task.b.frame)
-
-    assert works == {(0, 90)}
-
-
-def test_ports_that_are_known_exactly_leave_no_doubt(car: Car) -> None:
-    task = _task(car)
-    exact = [replace(side.frame, spread=0.0, tilt=0.0) for side in (task.a, task.b)]
-    route = lay_line(task).route
-    assert route is not None
-    few = replace(car, settings={"sureness-draws": replace(setting("sureness-draws"), value=4.0)})
-    told = sureness_of(few, route, (Port("TU.a", exact[0]), Port("EN.b", exact[1])), task)
-
-    assert told is not None
-    assert told.share == 1.0
-    assert told.to_be_sure == ""
