@@ -74,6 +74,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "no-mate": _STOP,  # two ends put together do not mate
         "no-room": _STOP,  # chain stands out further than there is room
         "no-route": _STOP,  # no course was found for a hose whose ends are placed
+        "no-stocked-bend": _STOP,  # tube or pipe of a size for which no bend is stocked
         "no-strainer": _STOP,  # no strainer before the pump
         "no-thermostat": _ASK,  # oil cooler without thermostat or bypass
         "no-travel": _WARN,  # a hose that cannot be drawn back to put its last nut on

@@ -1,6 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """Charge pipes: couplers on beads, V-band flanges to be welded."""
 
+from math import dist
+
 from linewright.car.model import Car, Line, Port
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family, Gender
@@ -10,6 +12,9 @@ from linewright.joints.clamped import whole_line
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import NOTHING, merged
 from linewright.joints.place import Place
+
+#: The longest coupler that the trade sells; what is further apart wants a pipe. [m]
+_COUPLER = 0.150
 
 
 def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints:
@@ -33,7 +38,7 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
         a V-band flange to be welded on the pipe. Where one coupler reaches from port to
         port it is the whole line.
     """
-    if whole := whole_line(catalogue, line, ports):
+    if not _is_apart(ports) and (whole := whole_line(catalogue, line, ports)):
         return whole
     found = [NOTHING]
     for side, port, said in zip("AB", ports, line.ends, strict=True):
@@ -65,6 +70,12 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
             )
         )
     return merged(found)
+
+
+def _is_apart(ports: tuple[Port, Port]) -> bool:
+    """Whether both ports are placed in the car, and further apart than a coupler is long."""
+    a, b = (port.at_car for port in ports)
+    return a is not None and b is not None and dist(a, b) > _COUPLER
 
 
 def _moves(car: Car, port: Port) -> bool:

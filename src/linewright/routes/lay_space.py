@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from linewright.base.finding import Finding
 from linewright.base.ids import natural_key
 from linewright.base.vectors import Vector, ahead, unit
-from linewright.car.model import Car, Shape
+from linewright.car.model import Car, Construction, Shape
 from linewright.joints.model import Joints
 from linewright.joints.offered import setting
 from linewright.routes import lanes
@@ -17,10 +17,12 @@ from linewright.routes.courses import polyline
 from linewright.routes.doubt import doubt
 from linewright.routes.no_route import no_route
 from linewright.routes.route import Route
-from linewright.routes.search import Outcome, Task, Weights, lay_line
+from linewright.routes.search import Outcome, Task, Weights
 from linewright.routes.shapes import limits
 from linewright.routes.spans import Span, spans
 from linewright.routes.survival import surest
+from linewright.routes.tube_course import laying
+from linewright.routes.tubes import bench_words, unstocked
 from linewright.space.bodies import Solid, bodies, growth
 from linewright.space.model import Limits
 from linewright.space.path import Path
@@ -100,13 +102,14 @@ def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
     Returns
     -------
     Laid
-        Gravity lines first, then the shortest for how stiff they are. A hose that only other
-        hoses block is laid before them, and they again.
+        Charge pipes first, then gravity lines, then the shortest for how stiff they are. A hose
+        that only other hoses block is laid before them, and they again.
     """
     solids = tuple(s for s in bodies(car) if s.is_solid)
     waiting = sorted(spans(car, joints, solids), key=_first)
+    unbent = unstocked(car, car.lines.values())
     if not waiting:
-        return Laid(())
+        return Laid((), findings=unbent)
     by_id = {span.id: span for span in waiting}
     session = _Session(car, solids, {} if memo is None else memo)
     taken = dict.fromkeys(by_id, 0)
@@ -136,16 +139,18 @@ def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
     return Laid(
         tuple(route for route in found if route is not None),
         tuple(done),
-        tuple(findings),
+        (*unbent, *findings),
         {name: done[name] for name in ids},
         tuple(dict.fromkeys(session.searched)),
     )
 
 
-def _first(span: Span) -> tuple[bool, float, tuple[tuple[int, int, str], ...]]:
-    """Gravity lines first; then what has least length to give way for how stiff it is."""
+def _first(span: Span) -> tuple[float, bool, float, tuple[tuple[int, int, str], ...]]:
+    """Pipes, the thickest first; gravity lines; then what gives way least for how stiff it is."""
     far = dist(span.a.frame.origin, span.b.frame.origin)
+    is_pipe = span.line.construction is Construction.PIPE
     return (
+        -span.limits.outside if is_pipe else 0.0,
         span.line.service != "drain",
         round(far / span.limits.bend_radius, 6),
         natural_key(span.id),
@@ -210,7 +215,7 @@ class _Session:
         if kept is not None and kept[0] == key and isinstance(kept[1], Outcome):
             return kept[1]
         self.searched.append(span.id)
-        outcome = surest(task, lay_line(task), self.doubt)
+        outcome = laying(span.bending)(task)
         if outcome.route is not None:
             outcome = replace(outcome, route=replace(outcome.route, holes=span.holes))
         self.memo[name] = (key, outcome)
@@ -228,6 +233,7 @@ class _Session:
             task.bare,
             task.leave,
             task.scene.obstacles,
+            span.bending,
             self.doubt,
             self._moves(span),
         )
@@ -448,12 +454,15 @@ class _Session:
         kept = self.memo.get(name)
         if kept is not None and kept[0] == key and isinstance(kept[1], Finding):
             return kept[1]
-        found = no_route(task, span.line, done[span.id], widened, self._smaller(span))
+        lay, words = laying(span.bending), bench_words(span.line)
+        found = no_route(task, span.line, done[span.id], widened, self._smaller(span), lay, words)
         self.memo[name] = (key, found)
         return found
 
     def _smaller(self, span: Span) -> tuple[str, Limits] | None:
         """The next smaller size of the same hose."""
+        if span.bending is not None:
+            return None
         from linewright.base.errors import CatalogueError
         from linewright.tables import hoses
 

@@ -34,6 +34,8 @@ def no_route(
     outcome: Outcome,
     widened: Widened,
     smaller: tuple[str, Limits] | None = None,
+    lay: Callable[[Task], Outcome] = lay_line,
+    bench: str = "",
 ) -> Finding:
     """The finding on a hose for which nothing works.
 
@@ -49,6 +51,10 @@ def no_route(
         The bodies with so much more room beside one of them. [m]
     smaller : tuple, optional
         The next smaller size of its hose and what that keeps.
+    lay : callable
+        The search: that of hoses, or that of tubes with what their bench can do.
+    bench : str
+        What is bent instead of hose, in words; then its ends are no choice.
 
     Returns
     -------
@@ -62,15 +68,17 @@ def no_route(
         if task.a.angle is None and task.b.angle is None
         else "the hose ends typed"
     )
+    ends = bench or ends
     blocked = list(outcome.blocked[:3])
     binds = [f"bend radius {keep.bend_radius * 1e3:.0f} mm"]
     if blocked:
         binds.append(f"{keep.clearance * 1e3:.0f} mm clearance to {', '.join(blocked)}")
-    binds.append(f"straight {keep.straight * 1e3:.0f} mm after each end")
-    way = next(_ways(task, outcome, widened, smaller), None)
+    binds.append(f"straight {keep.straight * 1e3:.0f} mm {'at' if bench else 'after'} each end")
+    way = next(_ways(task, outcome, widened, smaller, lay), None)
     remedy = way or (
-        "Tried in vain: all other ends, 40 mm more room at each thing in the way, each port "
-        "turned by 30°, the next smaller size. Move a component, or give the line a guide."
+        f"Tried in vain: {_tried(bench)}40 mm more room at each thing in the way, each port "
+        f"turned by 30°{'' if bench else ', the next smaller size'}. Move a component, "
+        f"{'give the line a guide, or have hose' if bench else 'or give the line a guide'}."
     )
     return Finding(
         code="no-route",
@@ -89,13 +97,21 @@ def no_route(
     )
 
 
+def _tried(bench: str) -> str:
+    return "" if bench else "all other ends, "
+
+
 def _ways(
-    task: Task, outcome: Outcome, widened: Widened, smaller: tuple[str, Limits] | None
+    task: Task,
+    outcome: Outcome,
+    widened: Widened,
+    smaller: tuple[str, Limits] | None,
+    lay: Callable[[Task], Outcome],
 ) -> Iterator[str]:
     """Changes that free the hose, easiest first; each is tried before it is told."""
     task = replace(task, effort=_EFFORT)
     if task.a.angle is not None or task.b.angle is not None:
-        free = lay_line(replace_sides(task, lambda s: replace(s, angle=None)))
+        free = lay(replace_sides(task, lambda s: replace(s, angle=None)))
         if free.route is not None:
             one, two = free.route.a.shape.angle, free.route.b.shape.angle
             yield (
@@ -103,20 +119,20 @@ def _ways(
                 "or leave the ends open."
             )
     for name in outcome.blocked[:3]:
-        if lay_line(replace(task, scene=widened(name, _ROOM[-1]))).route is None:
+        if lay(replace(task, scene=widened(name, _ROOM[-1]))).route is None:
             continue
         for room in _ROOM:
-            if lay_line(replace(task, scene=widened(name, room))).route is not None:
+            if lay(replace(task, scene=widened(name, room))).route is not None:
                 yield f"It goes with {room * 1e3:.0f} mm more room at {name}."
                 break
     for which, side in (("A", task.a), ("B", task.b)):
         for word, turned in _turned(side):
             other = replace(task, a=turned) if which == "A" else replace(task, b=turned)
-            if lay_line(other).route is not None:
+            if lay(other).route is not None:
                 yield f"It goes with the port at {which} turned {_TILT:.0f}° {word}."
     if smaller is not None:
         size, limits = smaller
-        if lay_line(replace(task, limits=limits)).route is not None:
+        if lay(replace(task, limits=limits)).route is not None:
             yield (
                 f"It goes in {size}, which bends to {limits.bend_radius * 1e3:.0f} mm; see "
                 "first that the flow allows it."

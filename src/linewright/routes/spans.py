@@ -7,7 +7,7 @@ from math import dist, hypot, radians
 
 from linewright.base.ids import natural_key
 from linewright.base.vectors import Vector, ahead, unit
-from linewright.car.model import Car, Construction, Line
+from linewright.car.model import Car, Line
 from linewright.catalogue.figures import dash_figures
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
@@ -15,12 +15,11 @@ from linewright.routes import panel_holes
 from linewright.routes.pieces import by_hose, is_one_shape
 from linewright.routes.search import Side
 from linewright.routes.shapes import limits, shapes_at
+from linewright.routes.tube_graph import Bending
+from linewright.routes.tubes import BENT, bending, stock_of, tube_limits, tube_shapes
 from linewright.space.bodies import Solid, port_side
 from linewright.space.model import Frame, Limits
 from linewright.space.ports import port_frame
-
-#: What is laid here: hose. Tube and pipe are bent on a bench from stocked radii.
-_LAID = (Construction.HOSE, Construction.CLAMPED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +27,8 @@ class Span:
     """One piece of hose with both its ends in space.
 
     ``parts`` are the components at its ends, ``rides`` what carries them, ``panels`` those
-    whose bulkheads it is on, and ``holes`` where.
+    whose bulkheads it is on, and ``holes`` where. ``bending`` is what the bench can do with a
+    hard tube or a charge pipe, None for hose.
     """
 
     id: str
@@ -40,6 +40,7 @@ class Span:
     rides: tuple[str, ...] = ()
     panels: frozenset[str] = frozenset()
     holes: tuple[tuple[str, Vector], ...] = ()
+    bending: Bending | None = None
 
 
 def spans(car: Car, joints: Joints, solids: Iterable[Solid]) -> tuple[Span, ...]:
@@ -65,7 +66,7 @@ def spans(car: Car, joints: Joints, solids: Iterable[Solid]) -> tuple[Span, ...]
     ends = by_hose(joints)
     for line_id in sorted(ends, key=natural_key):
         line = car.lines[line_id]
-        if line.construction not in _LAID:
+        if line.construction in BENT and stock_of(line) is None:
             continue
         pieces = ends[line_id]
         if any(is_one_shape(pair) for pair in pieces.values()):
@@ -91,35 +92,36 @@ def _span(
     parts = {c.id for c in owners}
     parts |= {c.on.partition(".")[0] for c in owners if c.on}
     panels = [e.port.partition(".")[2] for e in ends if e.is_bulkhead]
+    stock = stock_of(line) if line.construction in BENT else None
     seats = [c.panel for c in owners if c.panel]
     rides = {c.rides for c in owners} | ({"chassis"} if panels else set())
     return Span(
         hose,
         line,
         *sides,
-        limits(car, line),
+        limits(car, line) if stock is None else tube_limits(car, line, stock),
         frozenset(parts),
         tuple(sorted(rides)),
         frozenset([*panels, *seats]),
         tuple((panel, holes[panel][0]) for panel in panels),
+        None if stock is None else bending(car, line, stock),
     )
 
 
 def _side(
     car: Car, line: Line, end: Termination, holes: Mapping[str, tuple[Vector, Vector]]
 ) -> Side | None:
-    shapes = shapes_at(car, line, end)
+    shapes = tube_shapes(car, end) if line.construction in BENT else shapes_at(car, line, end)
     if not shapes:
         return None
     if not end.is_bulkhead:
         frame = port_frame(car, end.port)
         said = line.ends[0 if end.side == "A" else 1].angle
-        return Side(frame, shapes, frozenset(), said, end.port) if frame else None
+        return Side(frame, shapes, frozenset(), said) if frame else None
     name = end.port.partition(".")[2]
     if name not in holes:
         return None
-    frame = _bulkhead(car, line, end, name, holes[name])
-    return Side(frame, shapes, port=f"{name}.{line.id}")
+    return Side(_bulkhead(car, line, end, name, holes[name]), shapes)
 
 
 def _bulkhead(

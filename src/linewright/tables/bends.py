@@ -51,8 +51,8 @@ def _all(use: str) -> tuple[Stocked, ...]:
 
 
 @cache
-def _least() -> Mapping[tuple[str, float], Figure]:
-    """Least radius of a tube's centreline by metal and outside [m]."""
+def _least() -> Mapping[tuple[str, int], Figure]:
+    """Least radius of a tube's centreline [m], by metal and outside in tenths of a millimetre."""
     found = {}
     for row in rows("tube"):
         if row["use"] == "least bend radius, centre line":
@@ -61,8 +61,12 @@ def _least() -> Mapping[tuple[str, float], Figure]:
             figure = Figure(
                 float(row["least_bend_radius_mm"]) * _MM, "m", Grade(row["grade"]), row["place"]
             )
-            found[metal, round(outside, 5)] = figure
+            found[metal, _tenths(outside)] = figure
     return MappingProxyType(found)
+
+
+def _tenths(outside: float) -> int:
+    return round(outside * 1e4)
 
 
 def mandrel_bends(outside: float) -> tuple[Stocked, ...]:
@@ -110,7 +114,7 @@ def bender_shoes(outside: float, metal: str) -> tuple[Stocked, ...]:
     [0.0349]
     """
     word = "aluminium" if metal == "aluminium" else "steel"
-    least = _least().get((word, round(outside, 5)))
+    least = _least().get((word, _tenths(outside)))
     found = []
     for shoe in _all("bender"):
         if abs(shoe.outside - outside) >= _SAME:
@@ -122,9 +126,7 @@ def bender_shoes(outside: float, metal: str) -> tuple[Stocked, ...]:
                 continue
             grade = weakest([radius.grade, least.grade])
             radius = Figure(radius.value, "m", grade, radius.basis)
-        found.append(
-            Stocked(shoe.outside, radius, shoe.angles, shoe.leg, shoe.end, shoe.between)
-        )
+        found.append(Stocked(shoe.outside, radius, shoe.angles, shoe.leg, shoe.end, shoe.between))
     return tuple(found)
 
 
