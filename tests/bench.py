@@ -12,11 +12,13 @@ from linewright.car.read import read_text
 from linewright.catalogue.stock import generic
 from linewright.checks.run import run
 from linewright.joints.termination import offer
-from linewright.plan.make import make
+from linewright.plan.make import Memo, make
+from linewright.routes.lay_space import lay_all
 from linewright.routes.lengths import lay
 from linewright.scene.schematic import draw, systems
 from linewright.takeoff.count import count
 from tests.expected import ROOT
+from tests.grown import grown, moved
 
 JUNIPER = (ROOT / "examples" / "juniper" / "car.toml").read_text(encoding="utf-8")
 
@@ -55,6 +57,65 @@ def first_offer() -> float:
     return 1000 * statistics.median(float(run.stdout) for run in runs)
 
 
+COLD = """
+import time
+from tests.grown import grown
+from linewright.plan.make import make
+make(grown(5))
+car = grown({lines})
+start = time.perf_counter()
+make(car)
+print(time.perf_counter() - start)
+"""
+
+
+def cold(lines: int, runs: int = 3) -> float:
+    """Median time in milliseconds of a plan of so many placed lines, in fresh processes.
+
+    Kernels are compiled (or read from their cache) by a small car before.
+    """
+    code = COLD.format(lines=lines)
+    done = [
+        subprocess.run(
+            [sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT
+        )
+        for _ in range(runs)
+    ]
+    return 1000 * statistics.median(float(run.stdout) for run in done)
+
+
+def again(lines: int) -> tuple[float, float]:
+    """Median time in milliseconds of planning after one component moved, and lines searched."""
+    car, memo = grown(lines), Memo()
+    make(car, memo=memo)
+    times, searched = [], []
+    pumps = sorted(name for name in car.components if name.startswith("pump"))
+    for number, name in enumerate(pumps):
+        after = moved(car, name, (0.004 + 0.001 * number, 0.002, 0.0))
+        kept = Memo({**memo.courses}, memo.proofs)
+        start = time.perf_counter()
+        make(after, memo=memo)
+        times.append(time.perf_counter() - start)
+        searched.append(len(lay_all(after, offer(after), kept.courses).searched))
+        make(car, memo=memo)  # back to where it was
+    return 1000 * statistics.median(times), statistics.median(searched)
+
+
+def space() -> None:
+    """Measure plans of placed lines: cold, after an edit, and how time grows."""
+    small, forty, many = cold(10), cold(40), cold(160)
+    show("40 placed lines, cold", forty, "asked: under 3,000 ms")
+    show("10 placed lines, cold", small, f"{small / 10:.0f} ms a line")
+    show("160 placed lines, cold", many, f"{many / 160:.0f} ms a line; 40: {forty / 40:.0f}")
+    took, searched = again(40)
+    show("40 lines, one component moved", took, f"{searched:g} searched; asked: under 150 ms")
+    car = read_text(JUNIPER, file="juniper")
+    show("Juniper in space, cold", median(lambda: make(car), 1))
+    memo = Memo()
+    make(car, memo=memo)
+    show("Juniper in space, nothing changed", median(lambda: make(car, memo=memo)))
+
+
 def show(what: str, value: float, limit: str = "") -> None:
     """Print one figure."""
     print(f"{what:<58}{value:>9.1f} ms   {limit}")
@@ -86,8 +147,9 @@ def main() -> None:
     show("lengths", median(lambda: lay(car, joints)))
     show("takeoff", median(lambda: count(car, joints, routes)))
     show("checks", median(lambda: run(car, joints, routes, takeoff)))
-    show("the whole plan, from the car", median(lambda: make(car)))
-    plan = make(car)
+    show("a quick look, from the car", median(lambda: make(car, in_space=False)))
+    space()
+    plan = make(car, in_space=False)
     for system in systems(plan):
         crossings = draw(plan, system).crossings
         took = median(lambda s=system: draw(plan, s), 3)  # type: ignore[misc]

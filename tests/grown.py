@@ -2,7 +2,7 @@
 """Cars of any number of placed lines at one density: invented, for times and for what is kept.
 
 A cell is a metre of car: a tank, a pump and a cooler as blocks of 100 to 200 mm, a post and a
-beam that stand between them, and four hoses. Cells stand in a row and differ by small offsets
+beam that stand between them, and five hoses. Cells stand in a row and differ by small offsets
 that come from their numbers alone.
 """
 
@@ -14,7 +14,7 @@ from linewright.car.model import Car
 from linewright.car.read import read_text
 
 #: Hoses in one cell. [-]
-LINES = 4
+LINES = 5
 
 _HEAD = """linewright = 1
 [car]
@@ -72,11 +72,12 @@ O{a:03d} = {{ from = "tank{n}.low", to = "pump{n}.in" }}
 O{b:03d} = {{ from = "pump{n}.out", to = "cooler{n}.in" }}
 O{c:03d} = {{ from = "cooler{n}.out", to = "tank{n}.top" }}
 O{d:03d} = {{ from = "pump{n}.spill", to = "tank{n}.high" }}
+O{e:03d} = {{ from = "tank{n}.side", to = "cooler{n}.drip" }}
 """
 
 
 def text(lines: int) -> str:
-    """The document of a car of so many lines: a multiple of four."""
+    """The document of a car of so many lines: a multiple of five."""
     cells, hoses = [], []
     for n in range(lines // LINES):
         x, off = 1000.0 * n, float(n * 37 % 11) * 4.0
@@ -93,8 +94,8 @@ def text(lines: int) -> str:
                 z2=520.0 - off,
             )
         )
-        first = 4 * n + 1
-        hoses.append(_LINES.format(n=n, a=first, b=first + 1, c=first + 2, d=first + 3))
+        first = LINES * n + 1
+        hoses.append(_LINES.format(n=n, a=first, b=first + 1, c=first + 2, d=first + 3, e=first + 4))
     return f"{_HEAD}{''.join(cells)}\n[lines]{''.join(hoses)}"
 
 
