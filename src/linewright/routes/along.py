@@ -16,6 +16,7 @@ from linewright.routes.pieces import Piece
 from linewright.routes.route import Route
 from linewright.routes.shapes import reach
 from linewright.routes.tiers import Length, band, sigma_of
+from linewright.routes.tubes import BENT
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,9 @@ def along(car: Car, whole: Length, route: Route, ends: tuple[Termination, Termin
     spread = setting(car, name)
     ports = sigma_of(whole.straight) if whole.straight is not None else 0.0
     legs = [leg for end in ends if end.chain for part in end.chain.parts for leg in part.legs]
+    if car.lines[ends[0].line].construction in BENT:
+        # A nut goes over its tube and a coupler over its pipe: only what stands between counts.
+        legs = [leg for end in (route.a, route.b) for leg in (end.shape.stick_out, end.shape.reach)]
     face = route.length + sum(legs)
     taut = route.length + sum(_reach(end) for end in ends)
     grades = [spread.grade, *(_grade(end) for end in ends)]

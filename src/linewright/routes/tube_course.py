@@ -12,7 +12,7 @@ from linewright.routes.courses import ends_of, polyline
 from linewright.routes.route import BandRow, Clearance, Route
 from linewright.routes.search import lay_line
 from linewright.routes.tasks import Outcome, Task
-from linewright.routes.tube_graph import LEAST, MOST, Bending, Graph
+from linewright.routes.tube_graph import LEAST, OVER, Bending, Graph
 from linewright.space.bodies import Solid
 from linewright.space.free import collar
 from linewright.space.model import Setting
@@ -298,7 +298,7 @@ def _is_bendable(keep: Bending, path: Path, first: Vector, last: Vector) -> bool
         return False
     legs = [unit((q[0] - p[0], q[1] - p[1], q[2] - p[2])) for p, q in pairwise(path.corners)]
     turns = [between(one, two) for one, two in pairwise(legs)]
-    if any(not LEAST <= turn <= MOST for turn in turns):
+    if any(not LEAST <= turn <= keep.most + OVER for turn in turns):
         return False
     return dot(legs[0], first) > 0.0 and dot(_back(legs[-1]), last) > 0.0
 

@@ -20,11 +20,20 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
     Whole = NDArray[np.int64]
 
-#: A corner that turns by less is not worth a bend; one by more is two on a bench. [rad]
-LEAST, MOST = radians(10.0), radians(135.0)
+#: A corner that turns by less is not worth a bend. [rad]
+LEAST = radians(10.0)
+
+#: What a turn may be over the most, where lengths are rounded. [rad]
+OVER = radians(0.01)
 
 #: Grid corners that are looked at, at most.
 _NODES = 400
+
+#: Corners on the axis of an end, and lines of the grid along an axis of the car, at most.
+_ON_AXIS, _LINES = 28, 12
+
+#: Places that are nearer to one another are one. [m]
+_NEAR = 0.004
 
 #: Walks that are handed out, of one number of bends.
 _WALKS = 24
@@ -41,7 +50,8 @@ class Bending:
     """What a bench can do with a tube: radius, straights at its ends and between bends. [m]
 
     ``lean`` is how far its ends may lean off the axes that they meet [rad], ``beside`` how far
-    off they may stand [m]. ``price`` is what a bend is worth. [m of tube]
+    off they may stand [m]. ``price`` is what a bend is worth [m of tube], ``most`` the most that
+    one bend turns [rad].
     """
 
     radius: float
@@ -51,6 +61,7 @@ class Bending:
     lean: float = 0.0
     beside: float = 0.0
     price: float = 0.1
+    most: float = radians(135.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,7 +227,7 @@ class Graph:
             turn = np.arccos(cosine)
             cut = keep.radius * np.tan(turn / 2.0)
             least = np.where(self.pairs[inside, 0] == self.rays[0].node, keep.end, keep.between)
-            ok = (turn >= LEAST) & (turn <= MOST)
+            ok = (turn >= LEAST) & (turn <= keep.most + OVER)
             ok &= (self.far[inside] - trim[inside] - least)[:, None] - cut >= -1e-9
             ok &= self.far[None, low:high] - cut >= -1e-9
             total = cost[inside][:, None] + (self.far + climb)[None, low:high]
@@ -238,30 +249,30 @@ def _reaches(
 ) -> list[float]:
     """How far along its axis the first corner of an end may lie. [m]"""
     at, way = own
-    trims = [keep.end + keep.radius * t for t in (0.2679, 0.4142, 0.5774, 1.0, 1.5, 2.4142)]
-    least = trims[0]
-    found = list(trims)
-    far = max(abs(other[0][k] - at[k]) for k in range(3))
-    found += [least + far * share for share in (0.25, 0.5, 0.75, 1.0)]
-    step = keep.radius + keep.end
+    trims = [keep.end + keep.radius * t for t in (1.0, 0.4142, 0.5774, 0.2679, 1.5, 2.4142)]
+    least = min(trims)
+    level: list[float] = []
+    beside: list[float] = []
     for k in range(3):
         if abs(way[k]) < 0.3:
             continue
-        places = [other[0][k] + j * step * other[1][k] for j in (0, 1, 2)]
-        found += [(place - at[k]) / way[k] for place in (*places, *spans[k])]
-    found = sorted(round(f, 4) for f in found if least - 1e-9 <= f < 4.0)
-    return _thinned(found, 24)
+        # Level with the other end, and with where its own first corner may be.
+        places = [other[0][k] + far * other[1][k] for far in (0.0, *trims)]
+        level += [(place - at[k]) / way[k] for place in places]
+        beside += [(place - at[k]) / way[k] for place in spans[k]]
+    far = max(abs(other[0][k] - at[k]) for k in range(3))
+    shares = [least + far * share for share in (0.25, 0.5, 0.75, 1.0)]
+    found = [round(f, 6) for f in (*trims, *level, *shares, *sorted(beside))]
+    return _thinned([f for f in found if least - 1e-6 <= f < 4.0], _ON_AXIS)
 
 
 def _thinned(values: Sequence[float], most: int) -> list[float]:
-    """Values without those that are near another, and no more than so many."""
+    """The first so many values, without those that are near one before them, in order."""
     kept: list[float] = []
-    for value in sorted(values):
-        if not kept or value - kept[-1] > 0.004:
+    for value in values:
+        if len(kept) < most and all(abs(value - other) > _NEAR for other in kept):
             kept.append(value)
-    if len(kept) <= most:
-        return kept
-    return [kept[round(i * (len(kept) - 1) / (most - 1))] for i in range(most)]
+    return sorted(kept)
 
 
 def _meeting(a: tuple[Vector, Vector], b: tuple[Vector, Vector], keep: Bending) -> Vector | None:
@@ -298,11 +309,11 @@ def _grid(
     step = keep.radius + keep.end
     lines: list[list[float]] = []
     for k in range(3):
-        values = [a[0][k], b[0][k], (a[0][k] + b[0][k]) / 2.0, *spans[k]]
+        values = [a[0][k], b[0][k]]
         for at, way in (a, b):
             values += [at[k] + j * step * way[k] for j in (1, 2)]
-        values += [p[k] for p in on_axes[:4]]
-        lines.append(_thinned([round(v, 4) for v in values], 12))
+        values += [(a[0][k] + b[0][k]) / 2.0, *spans[k], *(p[k] for p in on_axes)]
+        lines.append(_thinned([round(v, 6) for v in values], _LINES))
     grid = np.array(np.meshgrid(*lines, indexing="ij"), dtype=np.float64).reshape(3, -1).T
     way_round = np.linalg.norm(grid - np.array(a[0]), axis=1)
     way_round += np.linalg.norm(grid - np.array(b[0]), axis=1)

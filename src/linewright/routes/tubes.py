@@ -25,6 +25,9 @@ BENT = (Construction.TUBE, Construction.PIPE)
 #: Pipe and spigot never touch in a coupler. [m]
 _GAP = 0.005
 
+#: The most that one bend turns: a shoe hits the tube beyond; a pipe wants no half turns. [deg]
+_MOST = {Construction.TUBE: 135, Construction.PIPE: 90}
+
 _COUPLERS = ("coupler", "silicone")
 
 
@@ -188,6 +191,7 @@ def bending(car: Car, line: Line, stock: Stocked) -> Bending:
         radians(setting(car, "coupler-tilt").value) if is_pipe else 0.0,
         setting(car, "coupler-offset").value if is_pipe else 0.0,
         setting(car, "pipe-bend" if is_pipe else "tube-bend").value,
+        radians(max(angle for angle in stock.angles if angle <= _MOST[line.construction])),
     )
 
 

@@ -5,6 +5,7 @@ from linewright.car.model import Car
 from linewright.joints.model import Joints
 from linewright.routes.model import Routes
 from linewright.takeoff import (
+    bent,
     components,
     cuts,
     either,
@@ -44,6 +45,7 @@ def count(car: Car, joints: Joints, routes: Routes) -> Takeoff:
         *passes.wants(car, joints, routes, found),
         *seals.wants(car, found),
         *components.wants(car, found),
+        *bent.wants(car, routes),
         *sundries.paste(found),
         *sundries.olives(found),
         *sundries.clips(car, routes),
@@ -52,7 +54,7 @@ def count(car: Car, joints: Joints, routes: Routes) -> Takeoff:
     ]
     return Takeoff(
         rows=merge(car, wants),
-        hoses=cuts.hose_rows(car, routes),
+        hoses=cuts.hose_rows(car, bent.to_buy(car, routes)),
         cuts=cuts.cuts(car, routes),
         holes=holes.holes(car, joints, routes, found),
         findings=supplied.findings(found),
