@@ -10,6 +10,9 @@ from linewright.sheets.table import Align, Column, Table
 
 _RIGHT = Align.RIGHT
 
+#: File of the drawing that goes with the schedule (`scene.bending`).
+ROTATION = "bends.svg"
+
 #: Under this a rotation is none. [deg]
 _NONE = 0.5
 

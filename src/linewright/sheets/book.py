@@ -8,6 +8,7 @@ from linewright.base.finding import Severity
 from linewright.plan.model import Plan
 from linewright.sheets import findings as says
 from linewright.sheets import lists
+from linewright.sheets.bends import ROTATION, bend_table
 from linewright.sheets.figures import LEGEND, run
 from linewright.sheets.spatial import space_table
 from linewright.sheets.table import Table
@@ -129,17 +130,19 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
     Returns
     -------
     Book
-        Cover and pages in order: diagrams, views, lines, lines in space, parts, hose, cuts,
+        Cover and pages in order: diagrams, views, lines, lines in space, bends, parts, hose, cuts,
         holes, steps, findings, proof, defaults, sources.
     """
     car = plan.car
     several = car.systems if len(car.systems) > 1 else {}
     by_system = tuple(lists.parts_list(plan, system) for system in several)
     overruled = says.findings_list(plan, overruled=True)
+    bent = bend_table(plan)
     pages: tuple[Picture | Table, ...] = (
         *pictures,
         lists.line_list(plan),
         *((space_table(car, plan.routes.courses),) if plan.routes.courses else ()),
+        *((Picture("", "Rotation of a bend", ROTATION), bent) if bent.rows else ()),
         lists.parts_list(plan),
         *(table for table in by_system if table.rows),
         lists.hose_list(plan),

@@ -90,9 +90,11 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     from linewright.faces.files.views import space_of, write_views
     from linewright.faces.files.whole import write_whole
     from linewright.plan.record import dumps, record
+    from linewright.scene.bending import draw_rotation
     from linewright.scene.schematic import draw, systems
     from linewright.scene.spatial import View
     from linewright.sheets import findings, lists
+    from linewright.sheets.bends import ROTATION, bend_table
     from linewright.sheets.book import Picture, book
     from linewright.sheets.spatial import space_table
 
@@ -114,11 +116,16 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
         name = f"view-{view.value}.svg"
         drawings[name] = text
         pictures.append(Picture("", f"{view.value.capitalize()} view", name))
+    bent = bend_table(plan)
+    if bent.rows:
+        drawings[ROTATION] = svg(draw_rotation())
+        write_whole(folder / "diagrams" / ROTATION, drawings[ROTATION])
     if _is_terminal():
         print("\r\x1b[K", end="", file=sys.stderr)
     tables = (
         lists.line_list(plan),
         space_table(plan.car, plan.routes.courses),
+        *((bent,) if bent.rows else ()),
         lists.parts_list(plan, is_whole=True),
         lists.hose_list(plan),
         lists.cut_list(plan),
