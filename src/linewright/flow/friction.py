@@ -81,7 +81,7 @@ def general(reynolds: float, roughness: float) -> tuple[float, float]:
     Examples
     --------
     >>> round(general(3000.0, 1e-4)[0], 4)
-    0.0329
+    0.0331
     """
     if reynolds <= LAMINAR_BELOW:
         factor = 64.0 / reynolds
@@ -306,7 +306,8 @@ def curved_white(reynolds: float, ratio: float) -> float:
     dean = reynolds * sqrt(ratio)
     if dean <= 11.6:
         return 64.0 / reynolds
-    return 64.0 / reynolds / (1.0 - (1.0 - (11.6 / dean) ** 0.45) ** (1.0 / 0.45))
+    less: float = 1.0 - (1.0 - (11.6 / dean) ** 0.45) ** (1.0 / 0.45)
+    return 64.0 / reynolds / less
 
 
 @njit
@@ -330,8 +331,9 @@ def curved_mori_nakayama(reynolds: float, ratio: float) -> float:
     >>> round(curved_mori_nakayama(1e4, 0.05), 7)
     0.0373118
     """
-    turn = (reynolds * ratio * ratio) ** -0.2
-    return 0.3 * sqrt(ratio) * turn * (1.0 + 0.112 * turn)
+    turn: float = (reynolds * ratio * ratio) ** -0.2
+    factor: float = 0.3 * sqrt(ratio) * turn * (1.0 + 0.112 * turn)
+    return factor
 
 
 @njit
@@ -375,4 +377,5 @@ def critical_seth_stahel(ratio: float) -> float:
     >>> round(critical_seth_stahel(1 / 7), 2)
     7645.06
     """
-    return 1900.0 * (1.0 + 8.0 * sqrt(ratio))
+    critical: float = 1900.0 * (1.0 + 8.0 * sqrt(ratio))
+    return critical
