@@ -110,6 +110,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "suction-trap": _WARN,  # a hump of a suction line that holds air
         "taper-elbow": _WARN,  # an elbow on a taper thread stops where it stops
         "taper-in-aluminium": _WARN,  # taper thread in an aluminium port
+        "tube-straight": _WARN,  # hard tube without a bend between two fixed ends
         "turbo-feed": _WARN,  # turbo feed pressure not limited
         "unknown-end": _ASK,  # a port that nobody has measured
         "unsure-ends": _ASK,  # another pair of hose ends may be needed within the measuring error

@@ -22,6 +22,7 @@ from linewright.checks import (
     panels,
     rating,
     short,
+    tubes,
 )
 from linewright.checks.complete import complete
 from linewright.checks.functions import answers
@@ -75,6 +76,7 @@ def run(car: Car, joints: Joints, routes: Routes, takeoff: Takeoff) -> Checked:
         *rating.check(car),
         *fluids.check(car),
         *short.check(car, routes),
+        *tubes.check(car, routes),
     ]
     findings = tuple(replace(f, system=f.system or _system(topology, f.about)) for f in every)
     weighed = sorted(_overruled(_once(findings), car.overrules), key=_order)
