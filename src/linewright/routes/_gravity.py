@@ -264,7 +264,7 @@ def keeps(rule: Floats, turned: bool, a: Floats, b: Floats, found: Joined, radiu
     h[0] = a[2]
     n = _leg(rule, a, b, found, radius, h, 1, sums)
     if rule[0] == 1.0:
-        return sums[1] <= SAME - rule[2]
+        return bool(sums[1] <= SAME - rule[2])
     top, low, risen = rule[1] * h[0], rule[1] * h[0], turned or rule[0] == 2.0
     for i in range(1, n):
         here = rule[1] * h[i]
@@ -299,7 +299,7 @@ def risen(rule: Floats, row: Floats, way: float) -> bool:
     rise = max(rise, way * rule[1] * (row[18] - row[21]))
     rise = max(rise, way * rule[1] * (row[15] - row[18]))
     rise = max(rise, way * rule[1] * (row[2] - row[15]))
-    return rise > 1e-3
+    return bool(rise > 1e-3)
 
 
 @njit

@@ -199,7 +199,7 @@ def around(
     ``left`` is how far it is home from cells of ``grid`` (`far_home`); ``rule`` what gravity
     asks (`_gravity`).
     """
-    cap = most * 18 + starts.shape[0]
+    cap = most * 19 + starts.shape[0]
     x, g, f = np.empty((cap, 6)), np.empty(cap), np.empty(cap)
     parent, depth = np.full(cap, -1, np.int64), np.zeros(cap, np.int64)
     heap, high_by = np.empty(cap, np.int64), np.zeros(cap, np.bool_)
@@ -272,7 +272,7 @@ def around(
                 best, best_node, best_goal = total, node, j
         if depth[node] >= 14:
             continue
-        # Grow by a straight, or by an arc to one of eight sides.
+        # Grow by a short or a long straight, or by an arc to one of eight sides.
         if abs(x[node, 5]) < 0.9:
             far = sqrt(x[node, 3] ** 2 + x[node, 4] ** 2)
             side[0], side[1], side[2] = -x[node, 4] / far, x[node, 3] / far, 0.0
@@ -282,9 +282,11 @@ def around(
         other[0] = x[node, 4] * side[2] - x[node, 5] * side[1]
         other[1] = x[node, 5] * side[0] - x[node, 3] * side[2]
         other[2] = x[node, 3] * side[1] - x[node, 4] * side[0]
-        for grow in range(17):
+        for grow in range(18):
             turn, swing, run = 0.0, 0.0, 0.7 * radius * size
-            if grow > 8:
+            if grow == 17:
+                run = 2.4 * radius * size
+            elif grow > 8:
                 turn, swing = pi / 8.0 * size, (grow - 9.0) * pi / 4.0
                 run = turn * radius
             elif grow > 0:

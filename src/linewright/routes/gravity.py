@@ -102,7 +102,6 @@ def under_rule(task: Task, a: End, b: End, pairs: list[list[Best]], step: float)
     from linewright.space.obstacles import ONE_AT_A_TIME
 
     answers = np.array([[p.turn_a, p.turn_b, p.cost, p.state] for row in pairs for p in row])
-    w = task.weights
     with ONE_AT_A_TIME:
         _gravity.falling(
             *task.question,
@@ -126,7 +125,7 @@ def under_rule(task: Task, a: End, b: End, pairs: list[list[Best]], step: float)
             task.limits.outside / 2.0 + MARGIN,
             step,
             np.array([*task.box[0], *task.box[1]]),
-            np.array([w.outside, w.bend]),
+            np.array([task.weights.outside, task.weights.bend]),
             answers,
             _TRIED,
         )

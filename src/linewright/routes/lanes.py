@@ -8,6 +8,9 @@ from math import cos, dist, pi, sin
 from linewright.base.vectors import Vector, ahead, cross, dot, square, unit
 from linewright.routes.search import Pose
 
+#: A hose joins and leaves its guide so many bend radii in; and if that fails, so many.
+_JOIN = ((1.0, 1.0), (2.5, 2.5), (1.0, 4.0), (4.0, 1.0))
+
 #: Rings of places round a guide's middle that are tried for one hose more.
 _RINGS = 3
 
@@ -42,7 +45,9 @@ def _part(points: tuple[Vector, ...], begin: float, end: float) -> tuple[Vector,
     return tuple(found)
 
 
-def led(points: tuple[Vector, ...], a: Vector, b: Vector, radius: float) -> tuple[Vector, ...]:
+def led(
+    points: tuple[Vector, ...], a: Vector, b: Vector, join: float, leave: float | None = None
+) -> tuple[Vector, ...]:
     """The part of a guide that a hose follows, in its own direction.
 
     Parameters
@@ -51,9 +56,9 @@ def led(points: tuple[Vector, ...], a: Vector, b: Vector, radius: float) -> tupl
         The guide.
     a, b : Vector
         Where the hose comes from and goes to.
-    radius : float
-        Its least bend radius: it joins and leaves the guide so far in from the places that
-        are nearest to its ends. [m]
+    join, leave : float
+        It joins and leaves the guide so far in from the places that are nearest to its ends:
+        a bend radius or more; the same at both if ``leave`` is left out. [m]
 
     Returns
     -------
@@ -65,12 +70,13 @@ def led(points: tuple[Vector, ...], a: Vector, b: Vector, radius: float) -> tupl
     >>> led(((0.0, 0.0, 0.0), (4.0, 0.0, 0.0)), (3.0, 1.0, 0.0), (0.5, 1.0, 0.0), 0.25)
     ((2.75, 0.0, 0.0), (0.75, 0.0, 0.0))
     """
+    leave = join if leave is None else leave
     begin, end = _nearest(points, a), _nearest(points, b)
     if begin > end:
-        return tuple(reversed(led(points, b, a, radius)))
-    if end - begin < 2.2 * radius:
+        return tuple(reversed(led(points, b, a, leave, join)))
+    if end - begin < 1.1 * (join + leave):
         return ()
-    return _part(points, begin + radius, end - radius)
+    return _part(points, begin + join, end - leave)
 
 
 def poses(points: tuple[Vector, ...]) -> tuple[Pose, ...]:
@@ -97,6 +103,40 @@ def poses(points: tuple[Vector, ...]) -> tuple[Pose, ...]:
     return tuple(found)
 
 
+def merged(way: tuple[Pose, ...], others: tuple[Pose, ...], begin: Vector) -> tuple[Pose, ...]:
+    """Poses of a guide with those in panels, in the order in which a hose meets them.
+
+    Parameters
+    ----------
+    way : tuple of Pose
+        Along the guide, in the hose's direction.
+    others : tuple of Pose
+        In panels, in the order in which they are passed.
+    begin : Vector
+        Where the hose comes from. [m]
+
+    Returns
+    -------
+    tuple of Pose
+        Each of the others stands where that makes the way through all places shortest.
+    """
+    found = list(way)
+    after = 0
+    for pose in others:
+
+        def longer(k: int, at: Vector = pose[0]) -> float:
+            before = found[k - 1][0] if k else begin
+            far = dist(before, at)
+            return (
+                far + dist(at, found[k][0]) - dist(before, found[k][0]) if k < len(found) else far
+            )
+
+        spot = min(range(after, len(found) + 1), key=lambda k: (longer(k), k))
+        found.insert(spot, pose)
+        after = spot + 1
+    return tuple(found)
+
+
 def places(pitch: float) -> Iterator[tuple[float, float]]:
     """Places beside a guide, across it: its middle, then rings of six, twelve and so on.
 
@@ -115,6 +155,27 @@ def places(pitch: float) -> Iterator[tuple[float, float]]:
         for k in range(6 * ring):
             turn = 2.0 * pi * k / (6 * ring)
             yield ring * pitch * cos(turn), ring * pitch * sin(turn)
+
+
+def tries(pitch: float) -> list[tuple[float, float, tuple[float, float]]]:
+    """Ways to follow a guide, likeliest first.
+
+    Parameters
+    ----------
+    pitch : float
+        Between the middles of two hoses. [m]
+
+    Returns
+    -------
+    list of tuple
+        How many bend radii in a hose joins it and leaves it [-], and its place beside it [m].
+    """
+    found = [
+        (n + 2 * k, n, join, leave, offset)
+        for n, offset in enumerate(places(pitch))
+        for k, (join, leave) in enumerate(_JOIN)
+    ]
+    return [(join, leave, offset) for _, _, join, leave, offset in sorted(found)]
 
 
 def beside(points: tuple[Vector, ...], offset: tuple[float, float]) -> tuple[Vector, ...]:

@@ -15,6 +15,7 @@ from linewright.joints.offered import setting
 from linewright.routes import lanes
 from linewright.routes.courses import polyline
 from linewright.routes.doubt import doubt
+from linewright.routes.gravity import rule_of
 from linewright.routes.no_route import no_route
 from linewright.routes.route import Route
 from linewright.routes.search import Outcome, Task, Weights
@@ -41,11 +42,11 @@ _TAKEN_UP = 2
 #: How far the polyline that stands for a laid hose may be off its centreline. [m]
 _OFF = 0.0005
 
-#: A hose joins its guide so many bend radii in, and if that fails, so many.
-_JOIN = (1.0, 2.5)
+#: Room for a grommet round a hose that goes through a panel uncut. [m]
+_GROMMET = 0.004
 
 #: Lanes of a guide that are open and tried.
-_LANES = 4
+_LANES = 6
 
 #: Bodies nearer to a port than this are asked whether the port itself lies within their gap. [m]
 _AT_PORT = 0.03
@@ -64,27 +65,6 @@ class Laid:
     findings: tuple[Finding, ...] = ()
     outcomes: Mapping[str, Outcome] | None = None
     searched: tuple[str, ...] = ()
-
-
-def lay_space(car: Car, joints: Joints, memo: Memo | None = None) -> tuple[Route, ...]:
-    """Lay every hose whose two ends have a place and a direction.
-
-    Parameters
-    ----------
-    car : Car
-        The car document as read.
-    joints : Joints
-        What stands at both ends of every piece of hose.
-    memo : mutable mapping, optional
-        What an earlier call remembered; it is added to.
-
-    Returns
-    -------
-    tuple of Route
-        In the order of their ids. Hoses without coordinates, and those for which nothing
-        works, have none; `lay_all` says why.
-    """
-    return lay_all(car, joints, memo).routes
 
 
 def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
@@ -216,6 +196,8 @@ class _Session:
             return kept[1]
         self.searched.append(span.id)
         outcome = laying(span.bending)(task)
+        if span.bending is None:
+            outcome = surest(task, outcome, self.doubt)
         if outcome.route is not None:
             outcome = replace(outcome, route=replace(outcome.route, holes=span.holes))
         self.memo[name] = (key, outcome)
@@ -229,6 +211,7 @@ class _Session:
             task.limits,
             task.through,
             task.weights,
+            task.gravity,
             task.box,
             task.bare,
             task.leave,
@@ -267,6 +250,8 @@ class _Session:
             ):
                 radius = by_id[name].limits.outside / 2.0 + _OFF
                 near.append(Tube(name, points, radius, self.plain))
+        if span.through:
+            near = _pierced(near, dict(span.holes), span.limits.outside / 2.0 + _GROMMET)
         own = span.limits.clearance
         if own != self.plain:
             near = [
@@ -298,20 +283,19 @@ class _Session:
         pitch = max([span.limits.outside, *(s.limits.outside for s in by_id.values())])
         pitch += self.plain + 2.0 * _OFF + 0.002
         ways: list[tuple[tuple[Vector, Vector], ...]] = []
-        if guides:
-            for join in _JOIN:
-                for offset in lanes.places(pitch):
-                    through = [
-                        pose
-                        for points in guides
-                        for pose in lanes.poses(
-                            lanes.led(
-                                lanes.beside(points, offset), a, b, join * span.limits.bend_radius
-                            )
-                        )
-                    ]
-                    ways.append(tuple(through))
+        for join, leave_at, offset in lanes.tries(pitch) if guides else ():
+            radius = span.limits.bend_radius
+            through = [
+                pose
+                for points in guides
+                for pose in lanes.poses(
+                    lanes.led(lanes.beside(points, offset), a, b, join * radius, leave_at * radius)
+                )
+            ]
+            ways.append(tuple(through))
         ways = list(dict.fromkeys(ways)) or [()]
+        if span.through:
+            ways = [lanes.merged(way, span.through, a) for way in ways]
         reach = (a, b, *(at for way in ways[:1] for at, _ in way))
         scene = self.scene(span, done, by_id, reach)
         bare, leave = self._near_ports(span, scene)
@@ -347,6 +331,7 @@ class _Session:
             leave,
             self.weights,
             span.line.follows,
+            rule_of(self.car, span.line),
         )
 
     def _guides(self, span: Span, done: Mapping[str, Outcome]) -> list[tuple[Vector, ...]]:
@@ -476,6 +461,17 @@ class _Session:
                 continue
             return f"-{dash}", limits(self.car, replace(span.line, size=f"-{dash}"))
         return None
+
+
+def _pierced(near: "list[Obstacle]", holes: Mapping[str, Vector], bore: float) -> "list[Obstacle]":
+    from linewright.space.obstacles import Opening, Wall
+
+    return [
+        replace(o, holes=(*o.holes, Opening(holes[o.id], bore)))
+        if isinstance(o, Wall) and o.id in holes
+        else o
+        for o in near
+    ]
 
 
 def _owner(obstacle: "Obstacle") -> str:

@@ -18,7 +18,16 @@ from linewright.base.vectors import Vector, unit
 from linewright.routes.around import around, region_of
 from linewright.routes.courses import bend_count, ends_of, rounded
 from linewright.routes.gravity import STOP, fault, pose_row, toll, under_rule
-from linewright.routes.pairs import COARSE, Best, End, all_pairs, deepened, is_typed, pose_side
+from linewright.routes.pairs import (
+    COARSE,
+    MARGIN,
+    Best,
+    End,
+    all_pairs,
+    deepened,
+    is_typed,
+    pose_side,
+)
 from linewright.routes.route import BandRow, Clearance, Route
 from linewright.routes.tasks import Kind, Outcome, Pose, Rule, Side, Task, Weights
 from linewright.space.clock import clock
@@ -82,7 +91,9 @@ def lay_line(task: Task) -> Outcome:
         return Outcome(None, (), ())
     limits = task.limits
     step = min(max(limits.bend_radius / 12.0, 0.005), 0.010)
-    a, b = End(task, task.a, limits.straight, step), End(task, task.b, limits.straight, step)
+    # Nothing is nearer than half its diameter to the face that a hose stands on.
+    lead = max(limits.straight, limits.outside / 2.0 + 1.1 * MARGIN)
+    a, b = End(task, task.a, lead, step), End(task, task.b, lead, step)
     region = region_of(task, a, b)
     pairs: list[list[Best]] = []
     found: _Found | None = None
@@ -211,6 +222,8 @@ def _between(
             under_rule(task, one, two, pairs, step)
         if any(best.state == 2 and best.cost < STOP for row in pairs for best in row):
             return []
+    if task.through:
+        region = region_of(replace(task, a=a.side, b=b.side, through=()), a, b)
     found = around(task, a, b, step, region, rule)
     if found is None:
         blocked += _blockers(task, a, b, all_pairs(task, a, b, step))
@@ -313,7 +326,7 @@ def _route(
     if bend_count(path) > limits.most_bends:
         return f"more than {limits.most_bends} bends"
     points, on = sample_lines(path, 0.005)
-    rim = min(limits.straight, limits.outside / 2.0)
+    rim = min(limits.straight, limits.outside / 2.0) + 1.1 * MARGIN
     seen = points[(on >= rim - 1e-9) & (on <= on[-1] - rim + 1e-9)]
     gap = task.scene.least_along(
         seen, limits.outside / 2.0, asked=True, leave=task.leave, bare=task.bare

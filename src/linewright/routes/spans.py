@@ -13,7 +13,7 @@ from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
 from linewright.routes import panel_holes
 from linewright.routes.pieces import by_hose, is_one_shape
-from linewright.routes.search import Side
+from linewright.routes.search import Pose, Side
 from linewright.routes.shapes import limits, shapes_at
 from linewright.routes.tube_graph import Bending
 from linewright.routes.tubes import BENT, bending, stock_of, tube_limits, tube_shapes
@@ -27,7 +27,8 @@ class Span:
     """One piece of hose with both its ends in space.
 
     ``parts`` are the components at its ends, ``rides`` what carries them, ``panels`` those
-    whose bulkheads it is on, and ``holes`` where. ``bending`` is what the bench can do with a
+    whose bulkheads it is on, and ``holes`` where. What is not cut at its panels goes ``through``
+    them, in a grommet, with a direction each. ``bending`` is what the bench can do with a
     hard tube or a charge pipe, None for hose.
     """
 
@@ -41,6 +42,7 @@ class Span:
     panels: frozenset[str] = frozenset()
     holes: tuple[tuple[str, Vector], ...] = ()
     bending: Bending | None = None
+    through: tuple[Pose, ...] = ()
 
 
 def spans(car: Car, joints: Joints, solids: Iterable[Solid]) -> tuple[Span, ...]:
@@ -93,6 +95,9 @@ def _span(
     parts |= {c.on.partition(".")[0] for c in owners if c.on}
     panels = [e.port.partition(".")[2] for e in ends if e.is_bulkhead]
     stock = stock_of(line) if line.construction in BENT else None
+    # A hose that no bulkhead cuts goes through its panels in one piece.
+    through = () if panels or stock is not None else tuple(holes.values())
+    panels = panels or (list(holes) if through else [])
     seats = [c.panel for c in owners if c.panel]
     rides = {c.rides for c in owners} | ({"chassis"} if panels else set())
     return Span(
@@ -105,6 +110,7 @@ def _span(
         frozenset([*panels, *seats]),
         tuple((panel, holes[panel][0]) for panel in panels),
         None if stock is None else bending(car, line, stock),
+        through,
     )
 
 
@@ -117,11 +123,12 @@ def _side(
     if not end.is_bulkhead:
         frame = port_frame(car, end.port)
         said = line.ends[0 if end.side == "A" else 1].angle
-        return Side(frame, shapes, frozenset(), said) if frame else None
+        return Side(frame, shapes, frozenset(), said, end.port) if frame else None
     name = end.port.partition(".")[2]
     if name not in holes:
         return None
-    return Side(_bulkhead(car, line, end, name, holes[name]), shapes)
+    frame = _bulkhead(car, line, end, name, holes[name])
+    return Side(frame, shapes, port=f"{name}.{line.id}")
 
 
 def _bulkhead(
@@ -162,7 +169,8 @@ def _holes(
     if a is None or b is None:
         return {}
     keep = limits(car, line)
-    lead = keep.straight + keep.bend_radius / 2.0
+    # A hose that turns a quarter to go through stands so far off by then, and some more.
+    lead = keep.straight + 1.5 * keep.bend_radius
     before, last = ahead(a.origin, a.out, lead), ahead(b.origin, b.out, lead)
     guide = [car.guides[name].points for name in line.follows if name in car.guides]
     found: dict[str, tuple[Vector, Vector]] = {}

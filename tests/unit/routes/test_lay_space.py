@@ -26,7 +26,7 @@ from linewright.car.model import (
 )
 from linewright.ends.notation import read
 from linewright.joints.termination import offer
-from linewright.routes.lay_space import Memo, lay_all, lay_space
+from linewright.routes.lay_space import Memo, lay_all
 from linewright.routes.route import Route
 from linewright.space.path import Path, sample
 
@@ -62,7 +62,7 @@ BESIDE = line("O02", "A.p1", "B.p-1")
 
 
 def routes(asked: Car) -> dict[str, Route]:
-    return {route.id: route for route in lay_space(asked, offer(asked))}
+    return {route.id: route for route in lay_all(asked, offer(asked)).routes}
 
 
 def box(name: str, at: Vector, size: Vector = (0.1, 0.4, 0.4)) -> Body:
