@@ -71,6 +71,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "no-chain": _STOP,  # the trade sells nothing that joins these two
         "no-check-valves-parallel": _WARN,  # parallel pumps without check valves
         "no-filter": _WARN,  # no fine filter on the pressure side
+        "no-flex": _STOP,  # hard tube between bodies that move against each other
         "no-mate": _STOP,  # two ends put together do not mate
         "no-room": _STOP,  # chain stands out further than there is room
         "no-route": _STOP,  # no course was found for a hose whose ends are placed
@@ -97,7 +98,9 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "screen-missing": _WARN,  # jet without a screen before it
         "seal-as-supplied": _WARN,  # rings that come with fittings are of the wrong material
         "seal-missing": _STOP,  # a joint without its seal
+        "size-chosen": _NOTE,  # a size that was left to the tool
         "size-differs": _STOP,  # clamped hose on a bead of another size
+        "size-open": _ASK,  # a size that was left to the tool and cannot be told
         "spanner-room": _WARN,  # no room to swing a spanner on a nut
         "spot-face-unknown": _ASK,  # a banjo's flat face or hole depth is not known
         "stick-out": _WARN,  # chain stands out far from its port

@@ -12,6 +12,7 @@ from linewright.base.dimensions import DEGREE, FOOT, INCH
 from linewright.base.evidence import Figure, Known
 from linewright.car import kinds
 from linewright.car.model import (
+    AUTO,
     Body,
     Car,
     Component,
@@ -82,7 +83,7 @@ def _point(value: Vector | None, unit: str = " m") -> str | None:
 
 
 def _size(size: str) -> str:
-    return f"{size} mm" if size and not size.startswith("-") else size
+    return f"{size} mm" if size and size != AUTO and not size.startswith("-") else size
 
 
 def _end(end: LineEnd) -> dict[str, object]:

@@ -10,6 +10,7 @@ from linewright.base.evidence import Grade, Placed
 from linewright.car.hose_names import PIPE, REFERENCE, USUAL, USUAL_CLAMPED, construction
 from linewright.car.lines import TypedLine
 from linewright.car.model import (
+    AUTO,
     Component,
     Construction,
     Line,
@@ -249,7 +250,14 @@ def _larger_first(a: Port, b: Port) -> tuple[Port, Port]:
 
 def _size(log: Log, line: TypedLine, system: System, made: Construction, a: Port, b: Port) -> str:
     """Tell the size of a line: typed, that of the spigots it goes on, or its system's."""
-    if line.size:
+    if line.size == AUTO and made is Construction.TUBE:
+        log.add(
+            line.path,
+            'its size is "auto", which is for hose; write the size of the tube, as in size = "-6".',
+        )
+        return ""
+    # What is clamped or slid on takes the size of its spigots anyway.
+    if line.size and (line.size != AUTO or made is Construction.HOSE):
         return line.size
     if made in (Construction.CLAMPED, Construction.PIPE):
         for port in _larger_first(a, b) if made is Construction.CLAMPED else (a, b):

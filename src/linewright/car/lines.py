@@ -11,7 +11,7 @@ from linewright.base.evidence import Figure
 from linewright.car.hose_names import hose_name
 from linewright.car.line_index import Path
 from linewright.car.model import LineEnd, Medium, Tier
-from linewright.car.quantities import ANGLES, dash, line_size
+from linewright.car.quantities import ANGLES, dash, line_size, open_size
 from linewright.car.table import Log, Table, nearest, said
 
 SERVICES = ("pressure", "suction", "return", "vent", "drain", "reference", "bleed")
@@ -276,7 +276,7 @@ def _line(log: Log, name: str, value: object) -> TypedLine | None:
         to_port=table.needed("to", "oil-pump.inlet"),
         system=table.text("system"),
         medium=table.choice("medium", _MEDIA, ""),
-        size=table.read("size", line_size) or "",
+        size=table.read("size", open_size) or "",
         hose=table.read("hose", hose_name) or "",
         service=table.choice("service", SERVICES, ""),
         ends=_ends(table),

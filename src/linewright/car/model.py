@@ -260,6 +260,10 @@ class Component:
     mesh: Mesh | None = None
 
 
+#: Size of a line that is left to the tool.
+AUTO = "auto"
+
+
 @dataclass(frozen=True, slots=True)
 class LineEnd:
     """What the builder says of one end of a line; None means open or default."""

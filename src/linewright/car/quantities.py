@@ -7,13 +7,23 @@ from linewright.base.errors import UnitError
 from linewright.base.places import direction, point
 from linewright.base.quantity import refuse_decimal_comma, said
 from linewright.base.units import READERS, length
+from linewright.car.model import AUTO
 
 #: Dash sizes of the trade.
 DASHES = (2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 20, 24, 28, 32)
 ANGLES = (0, 30, 45, 60, 90, 120, 150, 180)
 _DASH = re.compile(r"(?:AN\s*)?-\s?(\d{1,2})(?:\s*AN)?\Z|AN\s*(\d{1,2})\Z", re.IGNORECASE)
 
-__all__ = ["ANGLES", "DASHES", "accepted", "dash", "direction", "line_size", "point"]
+__all__ = [
+    "ANGLES",
+    "DASHES",
+    "accepted",
+    "dash",
+    "direction",
+    "line_size",
+    "open_size",
+    "point",
+]
 
 
 def dash(text: str) -> str:
@@ -88,6 +98,27 @@ def line_size(text: str) -> str:
     whole = round(millimetres)
     size = whole if abs(millimetres - whole) <= 0.25 else round(millimetres, 1)
     return f"{size:g}"
+
+
+def open_size(text: str) -> str:
+    """Read the size of a line, or that it is left to the tool.
+
+    Parameters
+    ----------
+    text : str
+        As for `line_size`, or "auto".
+
+    Returns
+    -------
+    str
+        The size, or ``auto``.
+
+    Examples
+    --------
+    >>> open_size("auto"), open_size("-8")
+    ('auto', '-8')
+    """
+    return AUTO if text.strip().lower() == AUTO else line_size(text)
 
 
 def accepted(text: str) -> float:

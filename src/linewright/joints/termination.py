@@ -31,6 +31,24 @@ def offer(car: Car) -> Joints:
     return merged([*(_line(car, catalogue, line) for line in lines), fits(car, catalogue)])
 
 
+def of_line(car: Car, line: Line) -> Joints:
+    """Offer both ends of one line.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : Line
+        A line of it, or one to be tried in its place.
+
+    Returns
+    -------
+    Joints
+        Its terminations, with findings and work steps.
+    """
+    return _line(car, _catalogue(car.parts), line)
+
+
 _HELD: dict[tuple[object, ...], Catalogue] = {}
 
 

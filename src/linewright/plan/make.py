@@ -3,6 +3,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from linewright.car.model import Car
 from linewright.checks.run import run
@@ -15,6 +16,7 @@ from linewright.routes import lay_space
 from linewright.routes.lay_space import lay_all
 from linewright.routes.lengths import lay
 from linewright.routes.route import Route
+from linewright.routes.sized import sized
 from linewright.takeoff.count import count
 
 
@@ -46,9 +48,11 @@ def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
     Returns
     -------
     Plan
-        The same car with all that follows from it; it depends on nothing else.
+        The car, with the sizes chosen that it leaves open, and all that follows from it; it
+        depends on nothing else.
     """
     memo = Memo() if memo is None else memo
+    car, sizes = sized(car, partial(_unlaid, memo) if in_space else None)
     joints = offer(car)
     if in_space:
         laid = lay_all(car, joints, memo.courses)
@@ -56,12 +60,20 @@ def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
         joints = turned(joints, _chosen(car, proved.routes))
         routes = lay(car, joints, proved.routes)
         found = (*routes.findings, *laid.findings, *proved.findings)
-        routes = replace(routes, findings=found)
     else:
         routes = lay(car, joints)
+        found = routes.findings
+    routes = replace(routes, findings=(*sizes, *found))
     takeoff = count(car, joints, routes)
     checked = run(car, joints, routes, takeoff)
     return Plan(car, joints, routes, takeoff, checked)
+
+
+def _unlaid(memo: Memo, car: Car) -> set[str]:
+    """Lines for which no course is found."""
+    laid = lay_all(car, offer(car), memo.courses)
+    stops = (f for f in laid.findings if f.code == "no-route")
+    return {name for finding in stops for name in finding.about}
 
 
 def _chosen(car: Car, courses: Iterable[Route]) -> dict[tuple[str, str], Chosen]:

@@ -188,13 +188,30 @@ def test_a_typed_angle_stays() -> None:
 
 
 def test_an_angle_that_is_not_sure_is_a_risk_and_its_row_is_not_certain() -> None:
-    made = plan(at="0, 0, 50 mm", points="up", placed="guess")
-    told = next(row for row in made.takeoff.rows if row.code.startswith("hose-end-8-ptfe-90"))
-    risk = next(r for r in made.checked.risks if r.about == ("O01.B",))
+    # So near that 8 mm and 5° are much.
+    made = plan(at="-900, 0, 0 mm")
+    told = [row for row in made.takeoff.rows if row.group == "hose ends"]
+    unsure = [risk for risk in made.checked.risks if risk.kind == "angle unsure"]
+    end = run(made).ends[1]
+    word = f"{end.angle}°" if end.angle else "straight"
 
-    assert not told.is_certain
-    assert risk.kind == "angle unsure"
-    assert risk.what.startswith("The hose end O01.B at B.in is 90° as its course has it;")
+    assert not any(row.is_certain for row in told)
+    assert [risk.about for risk in unsure] == [("O01.A",), ("O01.B",)]
+    assert end.sureness is not None
+    assert end.sureness < 0.9
+    assert unsure[1].what == (
+        f"The hose end O01.B at B.in is {word} as its course has it; it works for "
+        f"{round(100 * end.sureness)} % of the places that the ports may have."
+    )
+
+
+def test_an_angle_that_is_sure_is_ordered() -> None:
+    made = plan(at="0, 0, 50 mm", points="up")
+    told = [row for row in made.takeoff.rows if row.group == "hose ends"]
+
+    assert all(end.is_sure and end.sureness == 1.0 for end in run(made).ends)
+    assert all(row.is_certain for row in told)
+    assert "angle unsure" not in {risk.kind for risk in made.checked.risks}
 
 
 def test_a_quick_look_lays_nothing_and_leaves_the_angles_open() -> None:
@@ -224,8 +241,9 @@ def test_the_string_of_a_line_through_a_panel_is_shared_out_by_its_courses() -> 
     assert a.string is not None
     assert b.string is not None
     assert a.string.value + b.string.value == pytest.approx(1.24)
-    # The panel is 350 mm from one port and 850 from the other.
-    assert a.string.value == pytest.approx(1.24 * 0.35 / 1.2, abs=0.02)
+    assert a.course is not None
+    assert b.course is not None
+    assert a.string.value / b.string.value == pytest.approx(a.course.value / b.course.value)
 
 
 def test_the_hole_of_a_bulkhead_is_where_the_course_goes_through() -> None:

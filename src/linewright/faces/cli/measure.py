@@ -14,7 +14,7 @@ def measure(car: Path, out: Path | None, paper: str) -> int:
     paper = paper.lower()
     if paper not in ("a4", "letter"):
         raise UnitError(f'--paper "{paper}" is not a paper of the page; say a4 or letter.')
-    plan = make(read(car))
+    plan = make(read(car), in_space=False)  # courses settle no port
     ports, plugs = measure_list(plan), plug_list(plan)
     if out is not None:
         from linewright.faces.files.pdf import tables_pdf
