@@ -36,6 +36,9 @@ _SKIN = 0.001
 #: Two sigma hold a position in 95 % of cases. [-]
 _SIGMAS = 1.96
 
+#: What is less is no travel that anyone misses. [m]
+_TOLD = 0.0005
+
 #: Joints that are made with the hose standing still: a bolt through an eye, a thing slid on.
 _APART = (Family.BANJO, Family.BEAD, Family.BARB, Family.FLANGE, Family.VBAND, Family.QC)
 
@@ -137,7 +140,7 @@ def travel(
         limits, bend_radius=limits.bend_radius * setting(car, "handling-radius").value
     )
     missing = min(short_of_travel(route, by_hand, side, far, slack) for side in ("A", "B"))
-    if missing <= 1e-5:
+    if missing <= _TOLD:
         return ()
     return (
         found(

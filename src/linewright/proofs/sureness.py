@@ -32,14 +32,18 @@ def unsure(car: Car, line: Line, route: Route) -> tuple[Finding, ...]:
         return ()
     pair = said((route.a.shape.angle, route.b.shape.angle))
     doubt = error(share, route.draws)
-    way_out = route.to_be_sure or "measure the place and direction of both ports"
+    room = (
+        "give it more length or room, or order its ends last, when both parts are where they stay."
+    )
+    measured = f"{route.to_be_sure[:1].upper()}{route.to_be_sure[1:]}. "
+    way_out = f"{measured}Else {room}" if route.to_be_sure else f"{room[0].upper()}{room[1:]}"
     return (
         found(
             "unsure-ends",
             (route.id,),
             f"{route.id}: hose ends {pair} work in {share:.0%} ± {doubt * 100:.0f} of "
             f"{route.draws} draws of where its ports may be and point, as well as they are known.",
-            f"{way_out[0].upper()}{way_out[1:]}; or make this hose last, on the car.",
+            way_out,
             system=line.system,
             value=f"{share:.0%}",
             limit=f"{enough:.0%}",

@@ -14,6 +14,7 @@ from linewright.joints.offered import angle_word
 from linewright.routes.search import Outcome, Side, Task, lay_line
 from linewright.space.model import Limits
 from linewright.space.obstacles import Scene
+from linewright.space.outlines import Wall
 
 #: The bodies with more room beside one of them: its id, how much [m].
 Widened = Callable[[str, float], Scene]
@@ -72,7 +73,7 @@ def no_route(
     blocked = list(outcome.blocked[:3])
     binds = [f"bend radius {keep.bend_radius * 1e3:.0f} mm"]
     if blocked:
-        binds.append(f"{keep.clearance * 1e3:.0f} mm clearance to {', '.join(blocked)}")
+        binds.append(" and ".join(_gap(task, name) for name in blocked))
     binds.append(f"straight {keep.straight * 1e3:.0f} mm {'at' if bench else 'after'} each end")
     way = next(_ways(task, outcome, widened, smaller, lay), None)
     remedy = way or (
@@ -97,6 +98,16 @@ def no_route(
     )
 
 
+def _gap(task: Task, name: str) -> str:
+    """The clearance that a body asks of the hose, of all that bear its name the most."""
+    asked = [o.clearance for o in task.scene.obstacles if o.id == name]
+    return f"{max(asked, default=task.limits.clearance) * 1e3:.0f} mm clearance to {name}"
+
+
+def _walls(task: Task) -> set[str]:
+    return {each.id for each in task.scene.obstacles if isinstance(each, Wall)}
+
+
 def _tried(bench: str) -> str:
     return "" if bench else "all other ends, "
 
@@ -119,6 +130,13 @@ def _ways(
                 "or leave the ends open."
             )
     for name in outcome.blocked[:3]:
+        if name in _walls(task):
+            if lay(replace(task, leave=task.leave | {name})).route is not None:
+                yield (
+                    f'{name} is in the way: say `passes = ["{name}"]` at the line for a bulkhead '
+                    f"fitting there, or give {name} a hole with its bore for a grommet."
+                )
+            continue
         if lay(replace(task, scene=widened(name, _ROOM[-1]))).route is None:
             continue
         for room in _ROOM:

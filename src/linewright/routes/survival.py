@@ -337,7 +337,7 @@ def surest(task: Task, outcome: Outcome, doubt: Doubt) -> Outcome:
     told = ""
     if shares[_pair(pick)] < doubt.enough:
         cures = [*_measured(trial, pick, ends), *_both(_pair(pick), counted)]
-        told = "; or ".join(f"{cure.text} (then {cure.share:.0%})" for cure in cures)
+        told = "; or ".join(_words(cure, doubt.enough) for cure in cures)
     return _told(outcome, shares, told, n, doubt.seed)
 
 
@@ -381,6 +381,13 @@ def _chosen(trial: Trial, asked: Sequence[BandRow], ends: tuple[Known, Known]) -
     return min((row for row, share in zip(asked, shares, strict=True) if share >= near), key=_dear)
 
 
+def _words(cure: Cure, enough: float) -> str:
+    """A cure with the share that comes of it; one that is not enough says so."""
+    if cure.share >= enough:
+        return f"{cure.text} (then {cure.share:.0%})"
+    return f"{cure.text}, though it is no more than {cure.share:.0%} then"
+
+
 def _measured(trial: Trial, pick: BandRow, ends: tuple[Known, Known]) -> list[Cure]:
     """The easiest measurement that makes a pair sure; else the best that there is."""
     doubt = trial.doubt
@@ -399,7 +406,8 @@ def _measured(trial: Trial, pick: BandRow, ends: tuple[Known, Known]) -> list[Cu
         whole = Cure(f"{how} both ports to {exact}", share(*both))
         if whole.share < doubt.enough:
             # One measurement alone does no better than all of them.
-            best = max(best, whole, key=lambda cure: cure.share)
+            if whole.share > best.share:
+                best = whole
             continue
         alone = [
             Cure(f"{how} {what}", share(*((ends[0], better) if side else (better, ends[1]))))

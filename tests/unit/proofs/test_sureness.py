@@ -39,7 +39,8 @@ def test_an_unsure_pair_is_told_with_its_share_its_error_and_the_way_out() -> No
         "and point, as well as they are known."
     )
     assert finding.remedy == (
-        "Measure the direction of T.a to 5° (then 98%); or make this hose last, on the car."
+        "Measure the direction of T.a to 5° (then 98%). Else give it more length or room, or order "
+        "its ends last, when both parts are where they stay."
     )
     assert (finding.value, finding.limit) == ("75%", "90%")
 

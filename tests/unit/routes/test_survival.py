@@ -168,7 +168,7 @@ def test_a_margin_that_no_pair_has_keeps_the_cheapest_and_names_both() -> None:
 
     assert told is not None
     assert told.a.shape.angle == 0
-    assert "order both straight/straight and 90°/straight (then " in told.to_be_sure
+    assert "order both straight/straight and 90°/straight" in told.to_be_sure
 
 
 def test_the_seed_moves_the_draws_and_the_same_seed_does_not() -> None:
