@@ -208,13 +208,13 @@ def _pointers(view: View, room: Box) -> list[Mark]:
 
 def _note(space: Space, view: View, room: Box, lost: Sequence[str]) -> Group:
     first = f"{_SEEN_FROM[view].capitalize()}."
-    rows = wrapped(f"{first} {_words(space, lost)}".strip(), room.width - 4.0, 2.4)
+    rows = wrapped(f"{first} {_words(space, lost)}".strip(), room.width - 4.0, 3.0)
     if len(rows) > 2:
         rows = (rows[0], f"{rows[1]} …")
     return Group(
         "note",
         tuple(
-            set_text(row, (room.left, room.bottom + 3.6 + 3.4 * i), 2.4)
+            set_text(row, (room.left, room.bottom + 4.2 + 4.2 * i), 3.0)
             for i, row in enumerate(rows)
         ),
     )

@@ -82,7 +82,8 @@ def hull(points: Sequence[Flat]) -> tuple[Flat, ...]:
     >>> hull([(0, 0), (2, 0), (1, 1), (2, 2), (0, 2), (1, 0)])
     ((0, 0), (2, 0), (2, 2), (0, 2))
     """
-    ordered = sorted(set(points))
+    # Points that a turn has put a rounding error apart must sort as one, or corners are lost.
+    ordered = sorted({(round(x, 9), round(y, 9)) for x, y in points})
     if len(ordered) < 3:
         return tuple(ordered)
 
@@ -318,7 +319,9 @@ def _tops(corners: "Reals", places: "Reals") -> "Reals":
     return top
 
 
-def hatched(outline: Sequence[Flat], angle: float, gap: float) -> list[tuple[Flat, Flat]]:
+def hatched(
+    outline: Sequence[Flat], angle: float, gap: float, *, rim: float | None = None
+) -> list[tuple[Flat, Flat]]:
     """Strokes that fill a convex outline.
 
     Parameters
@@ -329,6 +332,9 @@ def hatched(outline: Sequence[Flat], angle: float, gap: float) -> list[tuple[Fla
         Of the strokes. [rad]
     gap : float
         Between two, in the unit of the corners. [-]
+    rim : float or None
+        Strokes longer than eight of it are drawn that far in from both ends only: what a large
+        room holds stays readable. [-]
 
     Returns
     -------
@@ -357,10 +363,11 @@ def hatched(outline: Sequence[Flat], angle: float, gap: float) -> list[tuple[Fla
                 cuts.append(ax + (bx - ax) * (level - ay) / (by - ay))
         if len(cuts) == 2 and cuts[0] != cuts[1]:
             x0, x1 = sorted(cuts)
-            strokes.append(
-                (
-                    (x0 * c - level * s, x0 * s + level * c),
-                    (x1 * c - level * s, x1 * s + level * c),
-                )
-            )
+            parts = [(x0, x1)]
+            if rim is not None and x1 - x0 > 8 * rim:
+                parts = [(x0, x0 + rim), (x1 - rim, x1)]
+            strokes += [
+                ((a * c - level * s, a * s + level * c), (b * c - level * s, b * s + level * c))
+                for a, b in parts
+            ]
     return strokes

@@ -30,7 +30,10 @@ SCALES = (1, 2, 5, 10, 15, 20, 25, 50, 100, 200, 500, 1000)
 SCALES_INCH = (1, 2, 4, 8, 12, 24, 48, 96, 192, 384, 768)
 
 #: Room for rulers at the top and left, for words at the foot, and for labels all round. [mm]
-RULER, WORDS, AIR = 6.0, 8.5, 7.0
+RULER, WORDS, AIR = 6.5, 10.0, 7.0
+
+#: Least height of type: 6 pt where the sheet is printed at half its area. [mm]
+SMALL = 3.0
 
 INCH = 25.4
 
@@ -42,6 +45,9 @@ HATCHES: dict[ZoneKind, tuple[tuple[float, ...], float]] = {
     ZoneKind.DRIVER: ((0.0,), 3.2),
     ZoneKind.SPILL_SENSITIVE: ((1.5707963267948966,), 2.2),
 }
+
+#: How far the hatch of a large zone goes in from its edge. [mm]
+RIM = 9.0
 
 NOT_THIS = "Views to scale; verify on the car. Not a statement that a car is safe or legal."
 
@@ -148,10 +154,10 @@ def rulers(view: Frame, across: str, upwards: str) -> Group:
         x = view.zero[0] + k * small / ratio
         long = k % parts == 0
         marks.append(Polyline(((x, room.top), (x, room.top - (1.8 if long else 0.9))), Ink.RULER))
-        if long and room.left + 6 < x < room.right - 8:
+        if long and room.left + 6 < x < room.right - 14:
             text = f"{k * small:.0f}"
             marks.append(
-                set_text(text, (x, room.top - 2.4), 2.3, anchor=Anchor.MIDDLE, pen=Pen.QUIET)
+                set_text(text, (x, room.top - 2.4), SMALL, anchor=Anchor.MIDDLE, pen=Pen.QUIET)
             )
     first = ceil((view.zero[1] - room.bottom) * ratio / small)
     last = floor((view.zero[1] - room.top) * ratio / small)
@@ -159,22 +165,24 @@ def rulers(view: Frame, across: str, upwards: str) -> Group:
         y = view.zero[1] - k * small / ratio
         long = k % parts == 0
         marks.append(Polyline(((room.left, y), (room.left - (1.8 if long else 0.9), y)), Ink.RULER))
-        if long and room.top + 6 < y < room.bottom - 6:
+        if long and room.top + 14 < y < room.bottom - 6:
             text = f"{k * small:.0f}"
             marks.append(
                 set_text(
                     text,
                     (room.left - 2.4, y),
-                    2.3,
+                    SMALL,
                     anchor=Anchor.MIDDLE,
                     upwards=True,
                     pen=Pen.QUIET,
                 )
             )
-    marks.append(set_text(f"{across} {unit}", (room.right, room.top - 2.4), 2.3, anchor=Anchor.END))
+    marks.append(
+        set_text(f"{across} {unit}", (room.right, room.top - 2.4), SMALL, anchor=Anchor.END)
+    )
     marks.append(
         set_text(
-            f"{upwards} {unit}", (room.left - 2.4, room.top), 2.3, anchor=Anchor.END, upwards=True
+            f"{upwards} {unit}", (room.left - 2.4, room.top), SMALL, anchor=Anchor.END, upwards=True
         )
     )
     return Group("rulers", tuple(marks), "Rulers")
@@ -192,7 +200,7 @@ def _bar(at: Point, part: float, count: int, words: Sequence[str], unit: str) ->
         last = f"{word} {unit}" if i == len(words) - 1 else word
         anchor = Anchor.START if i == len(words) - 1 else Anchor.MIDDLE
         shift = -0.9 * len(word) / 2 if anchor is Anchor.START else 0.0
-        marks.append(set_text(last, (x + part * i + shift, y - 0.9), 2.3, anchor=anchor))
+        marks.append(set_text(last, (x + part * i + shift, y - 0.9), SMALL, anchor=anchor))
     return marks
 
 
@@ -216,7 +224,7 @@ def scale_bars(sheet: Sheet, ratio: int) -> Group:
     metric = max((s for s in _PARTS if s * 4 / ratio <= 42.0), default=_PARTS[0])
     inches = max((s for s in _PARTS_INCH if s * 4 * INCH / ratio <= 42.0), default=_PARTS_INCH[0])
     marks: list[Mark] = [
-        set_text(f"scale 1:{ratio} on {sheet.name}", (left, top + 4.6), 2.6, bold=True)
+        set_text(f"scale 1:{ratio} on {sheet.name}", (left, top + 4.9), SMALL, bold=True)
     ]
     words = [f"{metric * i:g}" for i in range(5)]
     marks += _bar((left, top + 10.2), metric / ratio, 4, words, "mm")
@@ -281,7 +289,7 @@ def zone_marks(
     marks: list[Mark] = [
         Polyline(stroke, Ink.HATCH, about)
         for angle in angles
-        for stroke in hatched(whole, angle, gap)
+        for stroke in hatched(whole, angle, gap, rim=RIM)
     ]
     marks.append(Polyline(whole, Ink.ZONE, about, closed=True))
     if travel and tuple(travel) != tuple(outline):
@@ -340,7 +348,7 @@ def legend(
             marks += zone_marks(box, ZoneKind(key))
         else:
             marks += _extra(key, x, y, home)
-        size = 2.6
+        size = SMALL
         marks.append(set_text(shortened(words, wide - 15.5, size), (x + 13.6, y + 0.95), size))
     return Group("legend", tuple(marks), "Legend")
 
@@ -348,7 +356,7 @@ def legend(
 _EXTRAS = (
     ("hidden", "behind a body"),
     ("end", "hose end and adaptors"),
-    ("port", "port, and the way it points"),
+    ("port", "port and its way out"),
     ("wall", "wall"),
     ("hole", "hole in a wall"),
 )
@@ -426,7 +434,7 @@ def pointer(at: Point, words: str, to_left: bool) -> list[Mark]:
     text = set_text(
         words,
         (x - step * 1.2, y + 0.95),
-        2.6,
+        SMALL,
         anchor=Anchor.START if to_left else Anchor.END,
     )
     return [

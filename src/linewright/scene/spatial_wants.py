@@ -15,7 +15,7 @@ from linewright.scene.spatial_things import Space
 from linewright.space.bodies import Solid
 
 #: Numbers of hoses, names of bodies. [mm]
-_NUMBER, _NAME = 3.0, 2.4
+_NUMBER, _NAME = 3.6, 3.0
 
 #: More names of bodies than these no sheet holds; the largest have theirs.
 _MOST_NAMES = 120

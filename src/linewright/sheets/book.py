@@ -9,6 +9,7 @@ from linewright.plan.model import Plan
 from linewright.sheets import findings as says
 from linewright.sheets import lists
 from linewright.sheets.bends import ROTATION, bend_table
+from linewright.sheets.courses import CourseCard, course_cards
 from linewright.sheets.figures import LEGEND, run
 from linewright.sheets.spatial import space_table
 from linewright.sheets.table import Table
@@ -33,8 +34,16 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
+class Cards:
+    """Pages with a card for each laid hose, two on a page where they are short enough."""
+
+    title: str
+    cards: tuple[CourseCard, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
-    """All that the book says; ``pages`` come in order, pictures and tables mixed."""
+    """All that the book says; ``pages`` come in order, pictures, tables and cards mixed."""
 
     car: str
     note: str
@@ -45,7 +54,7 @@ class Book:
     summary: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
     risks: Table
-    pages: tuple[Picture | Table, ...]
+    pages: tuple[Picture | Table | Cards, ...]
     legend: str
 
 
@@ -130,7 +139,8 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
     Returns
     -------
     Book
-        Cover and pages in order: diagrams, views, lines, lines in space, bends, parts, hose, cuts,
+        Cover and pages in order: diagrams, views, lines, lines in space, a card a laid hose,
+        bend schedule, parts, hose, cuts,
         holes, steps, findings, proof, defaults, sources.
     """
     car = plan.car
@@ -138,10 +148,12 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
     by_system = tuple(lists.parts_list(plan, system) for system in several)
     overruled = says.findings_list(plan, overruled=True)
     bent = bend_table(plan)
-    pages: tuple[Picture | Table, ...] = (
+    cards = course_cards(plan)
+    pages: tuple[Picture | Table | Cards, ...] = (
         *pictures,
         lists.line_list(plan),
         *((space_table(car, plan.routes.courses),) if plan.routes.courses else ()),
+        *((Cards("Hoses at the bench", cards),) if cards else ()),
         *((Picture("", "Rotation of a bend", ROTATION), bent) if bent.rows else ()),
         lists.parts_list(plan),
         *(table for table in by_system if table.rows),

@@ -9,6 +9,7 @@ from linewright.base.ids import natural_key
 from linewright.base.vectors import Vector
 from linewright.car.model import Car, Line
 from linewright.routes.route import BandRow, Route
+from linewright.routes.search import TOLD
 from linewright.sheets.figures import length
 from linewright.sheets.table import Align, Column, Table
 from linewright.space.clock import far_elbow, said
@@ -130,7 +131,9 @@ def space_table(car: Car, routes: Iterable[Route]) -> Table:
                 setting_hour(route.b) or "–",
                 clock_short(route),
                 length(route.length, show),
-                f"{length(near.gap, show)} to {near.from_what}" if near else "over 200 mm",
+                f"{length(near.gap, show)} to {near.from_what}"
+                if near
+                else f"over {length(TOLD, show)}",
                 str(len(whole_bends(route.path))),
                 sure_words(route.sureness),
                 route.to_be_sure,
@@ -437,7 +440,10 @@ def why_chosen(line: Line, route: Route) -> str:
         r for r in works if (r.angle_a, r.angle_b) != (route.a.shape.angle, route.b.shape.angle)
     ]
     cost = next((r.cost for r in works if r not in others), None)
-    best = min((r.cost for r in others if r.cost is not None), default=None)
+    cheapest = min(
+        (r for r in others if r.cost is not None), key=lambda r: r.cost or 0.0, default=None
+    )
+    best = None if cheapest is None else cheapest.cost
     words = (
         f"{pair}: of {len(works)} pairs that work the one that costs least, where standing out "
         "beyond the ports and their bodies goes first, then the price of the ends, bends and length"
@@ -445,9 +451,21 @@ def why_chosen(line: Line, route: Route) -> str:
     if cost is not None and best is not None:
         if best < cost - 1e-9:
             # The search may take a dearer pair that survives more of the measuring error.
-            return f"{pair}: works for most places that the ports may have.{said_one}"
+            return f"{pair}: {_survives(route, cheapest)}.{said_one}"
         words += f" ({cost:.2f} against {best:.2f} for the next)"
     return f"{words}.{said_one}"
+
+
+def _survives(route: Route, cheapest: BandRow | None) -> str:
+    words = "works for most places that the ports may have"
+    if route.sureness is not None:
+        words = f"works for {sure_words(route.sureness)} of the places that the ports may have"
+    if cheapest is None or cheapest.sureness is None:
+        return words
+    return (
+        f"{words}; {cheapest.angle_a}° with {cheapest.angle_b}° would cost less and works for "
+        f"{sure_words(cheapest.sureness)}"
+    )
 
 
 def clock_words(route: Route) -> str:

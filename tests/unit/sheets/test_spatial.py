@@ -117,7 +117,8 @@ def test_why_a_pair_was_chosen_follows_from_the_band() -> None:
         "90° at A and 45° at B: the only pair that works of 3 tried."
     )
     assert spatial.why_chosen(LINE, dearer) == (
-        "90° at A and 45° at B: works for most places that the ports may have."
+        "90° at A and 45° at B: works for 97 % of the places that the ports may have; "
+        "0° with 0° would cost less and works for 40 %."
     )
 
 

@@ -112,7 +112,7 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
         drawings[name] = text
         pictures.append(Picture(system, f"System diagram: {system}", name))
         write_whole(folder / "diagrams" / name, text)
-    for view, text in write_views(plan, space, folder, first=len(shown) + 1, of=sheets):
+    for view, text in write_views(plan, space, folder, first=len(shown) + 1, of=sheets, date=today):
         name = f"view-{view.value}.svg"
         drawings[name] = text
         pictures.append(Picture("", f"{view.value.capitalize()} view", name))

@@ -15,7 +15,7 @@ from linewright.car.read import read
 from linewright.joints.termination import offer
 from linewright.proofs.judged import judge
 from linewright.routes.lay_space import Laid, lay_all
-from linewright.routes.search import Outcome
+from linewright.routes.search import TOLD, Outcome
 from linewright.sheets import spatial as says
 from linewright.sheets.figures import length
 from linewright.space.ports import port_frame, why_no_frame
@@ -78,7 +78,7 @@ def _told(car: Car, line: Line, name: str, outcome: Outcome) -> None:
     _row("clock angle", says.clock_words(route))
     near = route.clearance
     if near is None:
-        _row("tightest", "nothing within 200 mm")
+        _row("tightest", f"nothing within {length(TOLD, show)}")
     else:
         where = says.place_words(near.at, show)
         _row("tightest", f"{length(near.gap, show)} to {near.from_what}, at {where}")

@@ -15,7 +15,8 @@ from typing import Any
 
 from linewright.base.errors import MissingToolError
 from linewright.faces.files.whole import write_whole
-from linewright.sheets.book import Book, Picture
+from linewright.sheets.book import Book, Cards, Picture
+from linewright.sheets.courses import BAND_HEADS, BEND_HEADS
 from linewright.sheets.table import Table
 
 #: An id such as "turbo.water-in" may be broken after its dot, as typst does after a hyphen.
@@ -85,6 +86,28 @@ def _picture(picture: Picture, svg: str, paper: str) -> dict[str, Any]:
     return {"kind": "picture", "title": picture.title, "file": picture.file, "sheet": sheet}
 
 
+def _cards(page: Cards) -> dict[str, Any]:
+    """Cards of hoses; where the clock's hands stand is reckoned here, typst only draws them."""
+    return {
+        "kind": "cards",
+        "title": page.title,
+        "bend-heads": list(BEND_HEADS),
+        "band-heads": list(BAND_HEADS),
+        "cards": [
+            {
+                "id": card.id,
+                "title": _DOTTED.sub(".\u200b", card.title),
+                "clock": None if card.clock_deg is None else round(card.clock_deg, 1),
+                "rows": [[name, _DOTTED.sub(".\u200b", words)] for name, words in card.rows],
+                "bends": [list(row) for row in card.bends],
+                "band": [list(row) for row in card.band],
+                "note": card.band_note,
+            }
+            for card in page.cards
+        ],
+    }
+
+
 def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> bytes:
     """Set the shop book.
 
@@ -122,7 +145,11 @@ def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> b
         "risks": _table(book.risks),
         "legend": book.legend,
         "pages": [
-            _picture(p, drawings[p.file], paper) if isinstance(p, Picture) else _table(p)
+            _picture(p, drawings[p.file], paper)
+            if isinstance(p, Picture)
+            else _cards(p)
+            if isinstance(p, Cards)
+            else _table(p)
             for p in book.pages
         ],
     }

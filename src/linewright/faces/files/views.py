@@ -79,7 +79,7 @@ def drawings_pdf(drawings: Sequence[str], width: float, height: float) -> bytes:
 
 
 def write_views(
-    plan: Plan, space: Space, folder: Path, *, first: int = 1, of: int = 3
+    plan: Plan, space: Space, folder: Path, *, first: int = 1, of: int = 3, date: str = ""
 ) -> tuple[tuple[View, str], ...]:
     """Write the views, the DXF files and the GLB of a car under ``views``.
 
@@ -93,6 +93,8 @@ def write_views(
         Where the folder ``views`` shall be.
     first, of : int
         Number of the first sheet, and of all sheets.
+    date : str
+        The day it is drawn, for the title block; empty for none.
 
     Returns
     -------
@@ -110,6 +112,7 @@ def write_views(
             view,
             car_name=car.name,
             revision=car.sha256[:10],
+            date=date,
             sheet=number,
             of=of,
             show=car.show,
