@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from linewright.base.kernels import njit
-from linewright.space._curves import FEW, Joined, _seesaw, joined
+from linewright.space._curves import FEW, Joined, _seesaw, joined_within
 from linewright.space.nearest import Bodies, Flags, Tree, least_of
 
 if TYPE_CHECKING:
@@ -21,11 +21,14 @@ if TYPE_CHECKING:
 
 Floats: TypeAlias = "NDArray[np.float64]"
 Whole: TypeAlias = "NDArray[np.int64]"
+Way: TypeAlias = tuple[float, float, float]
 
 WIDE = 25
 # A turn of less is none; one of more goes round in a loop, which no builder wants.
 TINY = 1e-6
 LOOP = 1.2 * pi
+# A turn of less is not counted as a bend.
+BEND = 0.02
 # Points of a course that are looked at, at most.
 MOST = 400
 
@@ -77,8 +80,14 @@ def _span(
 
 @njit
 def between(a: Floats, b: Floats, radius: float) -> Joined:
-    """The shortest course from one row to another, for radius 1."""
-    return joined(
+    """The shortest course without a loop from one row to another, for radius 1."""
+    return shorter(a, b, radius, inf)
+
+
+@njit
+def shorter(a: Floats, b: Floats, radius: float, limit: float) -> Joined:
+    """The same; one no shorter than ``limit`` radii need not be found."""
+    return joined_within(
         (b[0] - a[0]) / radius,
         (b[1] - a[1]) / radius,
         (b[2] - a[2]) / radius,
@@ -89,6 +98,8 @@ def between(a: Floats, b: Floats, radius: float) -> Joined:
         -b[4],
         -b[5],
         FEW,
+        LOOP,
+        limit,
     )
 
 
@@ -111,18 +122,32 @@ def aimed(a: Floats, b: Floats, radius: float) -> Joined:
 
 
 @njit
-def cost(
-    a: Floats, b: Floats, radius: float, box: Floats, w: Floats, quick: bool
-) -> tuple[float, Joined]:
-    """Cost of the course from one row to another; inf where there is none without a loop.
+def _square_to(row: Floats, way: Way) -> Way:
+    """The axis of an arc: square to where it starts and to which way it goes."""
+    return (
+        row[4] * way[2] - row[5] * way[1],
+        row[5] * way[0] - row[3] * way[2],
+        row[3] * way[1] - row[4] * way[0],
+    )
 
-    ``box`` is the low and high corner of what sticks out anyway; ``w`` what a metre outside
-    that and a bend are worth in metres of hose. ``quick`` tries aiming alone.
-    """
-    found = aimed(a, b, radius) if quick else between(a, b, radius)
+
+@njit
+def _leaning(a: Floats, b: Floats, ways: Way, backs: Way, straight: float, enough: float) -> float:
+    """How much the planes of two bends cross: 0 to 1 for square, and 0 with a straight between."""
+    if straight >= enough or enough <= 0.0:
+        return 0.0
+    nx, ny, nz = _square_to(a, ways)
+    mx, my, mz = _square_to(b, backs)
+    along = nx * mx + ny * my + nz * mz
+    return max(0.0, 1.0 - along * along) * (1.0 - straight / enough)
+
+
+@njit
+def _valued(a: Floats, b: Floats, found: Joined, radius: float, box: Floats, w: Floats) -> float:
+    """Cost of a course that is known."""
     run, u1, u2 = found[0], found[1], found[2]
     if not isfinite(run) or u1 > LOOP or u2 > LOOP:
-        return inf, found
+        return inf
     ways = (found[3], found[4], found[5])
     backs = (found[6], found[7], found[8])
     outside = 0.0
@@ -132,8 +157,25 @@ def cost(
         low = min(low1, low2, a[6 + k], b[6 + k])
         high = max(high1, high2, a[9 + k], b[9 + k])
         outside += max(0.0, box[k] - low) + max(0.0, high - box[3 + k])
-    bends = (u1 > 0.02) + (u2 > 0.02)
-    return run * radius + a[12] + b[12] + w[0] * outside + w[1] * bends, found
+    bends = (u1 > BEND) + (u2 > BEND)
+    value = run * radius + a[12] + b[12] + w[0] * outside + w[1] * bends
+    if bends == 2 and w.shape[0] > 3:
+        value += w[2] * _leaning(a, b, ways, backs, (run - u1 - u2) * radius, w[3])
+    return value
+
+
+@njit
+def cost(
+    a: Floats, b: Floats, radius: float, box: Floats, w: Floats, quick: bool
+) -> tuple[float, Joined]:
+    """Cost of the course from one row to another; inf where there is none without a loop.
+
+    ``box`` is the low and high corner of what sticks out anyway; ``w`` what a metre outside
+    that and a bend are worth in metres of hose; two figures more: a turn between the planes of
+    its bends, and how long a straight between undoes it. ``quick`` tries aiming alone.
+    """
+    found = aimed(a, b, radius) if quick else between(a, b, radius)
+    return _valued(a, b, found, radius, box, w), found
 
 
 @njit

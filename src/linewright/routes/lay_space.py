@@ -169,6 +169,8 @@ class _Session:
             setting(car, "route-envelope").value,
             setting(car, "route-end").value,
             setting(car, "route-bend").value,
+            setting(car, "route-plane").value,
+            setting(car, "route-plane-straight").value,
         )
         self.plain = gap
         self.doubt = doubt(car)

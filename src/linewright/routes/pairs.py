@@ -61,7 +61,7 @@ class End:
                     s.drop,
                     s.stick_out,
                     task.weights.end * s.price_index / base,
-                    min(straight, task.limits.outside / 2.0),
+                    min(straight, task.limits.outside / 2.0) + 1.1 * MARGIN,
                 ]
                 for s in side.shapes
             ]
@@ -165,6 +165,25 @@ def pose_side(pose: Pose, way: float) -> Side:
     return Side(Frame(at, out, unit(ahead(side, out, -dot(side, out)))), (THROUGH,))
 
 
+def weights(task: Task) -> "Floats":
+    """What a course of a hose is weighed by, as the kernels take it.
+
+    Parameters
+    ----------
+    task : Task
+        The hose.
+
+    Returns
+    -------
+    ndarray
+        A metre outside, a bend, planes that cross, and the straight that undoes that. [m]
+    """
+    import numpy as np
+
+    w = task.weights
+    return np.array([w.outside, w.bend, w.plane, max(w.between * task.limits.outside, 1e-6)])
+
+
 def all_pairs(
     task: Task, a: End, b: End, step: float, tried: int = _TRIED, doubts: int = _DOUBTS
 ) -> list[list[Best]]:
@@ -194,7 +213,6 @@ def all_pairs(
 
     answers = np.zeros((len(a.side.shapes) * len(b.side.shapes), 5))
     leads = np.array([a.straight, b.straight, pi / COARSE, FINEST])
-    w = task.weights
     asked = (
         *task.question,
         a.question[4],
@@ -216,7 +234,7 @@ def all_pairs(
         task.limits.outside / 2.0 + MARGIN,
         step,
         np.array([*task.box[0], *task.box[1]]),
-        np.array([w.outside, w.bend]),
+        weights(task),
         answers,
         tried,
         doubts,

@@ -46,11 +46,17 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class Weights:
-    """What a metre outside, a straight hose end and a bend are worth. [m of hose]"""
+    """What a metre outside, a straight hose end and a bend are worth. [m of hose]
+
+    ``plane`` is for two bends in planes that are square to each other, without a straight of
+    ``between`` hose diameters from one to the other.
+    """
 
     outside: float = 8.0
     end: float = 0.6
     bend: float = 0.05
+    plane: float = 0.05
+    between: float = 3.0
 
 
 @dataclass(frozen=True, slots=True)

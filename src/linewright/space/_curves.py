@@ -31,6 +31,8 @@ NEAR = 6.0
 PLACES = 45
 FEW = 12
 ROUNDS = 80
+# No arc turns as far as this.
+ANY_TURN = 7.0
 EXACT = 1e-11
 
 
@@ -168,8 +170,11 @@ def _planar(
     ex: float,
     ey: float,
     ez: float,
+    most: float,
 ) -> Joined:
-    """Best of LSL, RSR, LSR and RSL where D, a and e lie in one plane; else inf."""
+    """Best of LSL, RSR, LSR and RSL where D, a and e lie in one plane; else inf.
+
+    No arc turns by more than ``most``."""
     none = (inf, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     nx, ny, nz = ay * ez - az * ey, az * ex - ax * ez, ax * ey - ay * ex
     if nx * nx + ny * ny + nz * nz < 1e-12:
@@ -198,7 +203,7 @@ def _planar(
                 heading = 0.0
             u1, u2 = _bearing(hand1, 0.0, heading), _bearing(hand2, heading, end)
             total = u1 + u2 + sqrt(run)
-            if total < best[0] - 1e-12:
+            if total < best[0] - 1e-12 and max(u1, u2) <= most:
                 # The left of e is n × e; the circle lies on the side of the hand.
                 fx, fy, fz = ny * ez - nz * ey, nz * ex - nx * ez, nx * ey - ny * ex
                 best = (
@@ -233,30 +238,52 @@ def joined(
     The length is inf where there is none. The second arc is told as seen from D, where it
     starts along -e.
     """
+    return joined_within(dx, dy, dz, ax, ay, az, ex, ey, ez, places, ANY_TURN, inf)
+
+
+@njit
+def joined_within(
+    dx: float,
+    dy: float,
+    dz: float,
+    ax: float,
+    ay: float,
+    az: float,
+    ex: float,
+    ey: float,
+    ez: float,
+    places: int,
+    most: float,
+    limit: float,
+) -> Joined:
+    """The same with no arc over ``most``; one no shorter than ``limit`` need not be found."""
     best = _seesaw(1.0, 1.0, dx, dy, dz, ax, ay, az, ex, ey, ez)
     # Two moderate turns cannot be bettered by going round the other way.
     if best[0] < inf and best[1] < 2.0 and best[2] < 2.0 and best[1] + best[2] < 3.2:
         return best
+    none = (inf, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     settled = int(best[0] < inf)
-    flat = _planar(dx, dy, dz, ax, ay, az, ex, ey, ez)
+    if max(best[1], best[2]) > most:
+        best = none
+    flat = _planar(dx, dy, dz, ax, ay, az, ex, ey, ez, most)
     if flat[0] < best[0] - 1e-9:
         best = flat
     dd = dx * dx + dy * dy + dz * dz
-    if places > FEW or dd > NEAR * NEAR:
+    if places > FEW or dd > CLOSE * CLOSE:
         for way in range(1, 4):
             side1 = -1.0 if way & 1 else 1.0
             side2 = -1.0 if way & 2 else 1.0
             other = _seesaw(side1, side2, dx, dy, dz, ax, ay, az, ex, ey, ez)
             settled += other[0] < inf
-            if other[0] < best[0] - 1e-9:
+            if other[0] < best[0] - 1e-9 and max(other[1], other[2]) <= most:
                 best = other
     is_near = dd < CLOSE * CLOSE or (settled < 4 and dd < NEAR * NEAR)
     if flat[0] == inf and (is_near or best[0] == inf):
         p = ax * dx + ay * dy + az * dz
         q = ex * dx + ey * dy + ez * dz
         k = ax * ex + ay * ey + az * ez
-        size, t1, t2, w = searched(p, q, k, dd, places)
-        if size < best[0] - 1e-7:
+        size, t1, t2, w = searched(p, q, k, dd, places, min(best[0], limit) - 1e-7, most)
+        if size < inf:
             size, u1, u2 = arc_lengths(t1, t2, w)
             way1 = 1.0 if w > 0.0 else -1.0
             fx = way1 * (dx - t1 * ax - t2 * ex)

@@ -6,71 +6,77 @@ With least radius 1, start and end a distance D apart, unit directions a (leavin
 corners P1 = A + t1·a and P2 = B - t2·e, where t = tan(θ/2) is negative for a turn over 180°.
 Hence W = D - t1·a - t2·e is w·d with d the direction of the straight and
 w = t1 + straight + t2. All that matters are the scalars p = a·D, q = e·D, k = a·e and D·D.
-For a given θ1, w·cos θ1 = a·W makes t2 a root of a quadratic, and what is left is one
-equation, e·W = w·cos θ2, in θ1 alone: its sign is followed round the circle on both roots
-and each change of it is a path. The derivation is our own. Paths that lie closer together
-than the places tried can be missed.
+
+For a given θ1, w·cos θ1 = a·W makes t2 a root of a quadratic. With s and c the sine and cosine
+of θ1/2, C = cos² θ1, g = p - 4s³c and M = k² - C it is
+
+    M·t2² - 2(kg - Cq)·t2 + g² + C(4s⁴ - D·D) = 0, so
+    t2 = (kg - Cq ± cos θ1·√Δ) / M with Δ = g² - 2kgq + Cq² + M(D·D - 4s⁴),
+
+which stays finite where t1 does not, and runs smoothly all round but where Δ < 0. What is left
+is one equation, e·W = w·cos θ2, in θ1 alone: its sign is followed round the circle on both
+roots and each change of it is a path. Where it touches nothing between two places, the vertex
+of a parabola is looked at, for there it may change its sign twice. The derivation is our own.
 """
 
-from math import atan2, cos, inf, isfinite, pi, sqrt, tan
+from math import atan2, cos, inf, isfinite, pi, sin, sqrt
+
+import numpy as np
 
 from linewright.base.kernels import njit
 
 Four = tuple[float, float, float, float]
 
-# As near to 0 as this at a place, the equation may change its sign twice before the next.
-BRIEF = 0.2
+# So near the end of what can be another place is looked at, for there the equation runs as a
+# root does; a share of the distance to the next place.
+RIM = 0.08
 
 
 @njit
-def _room(t1: float, cc: float, p: float, q: float, k: float, dd: float) -> Four:
-    """Quadratic for t2 at a given θ1: its three factors and what stands under the root."""
-    pt = p - t1
-    a = k * k - cc
-    b = -2.0 * k * pt - 2.0 * cc * (k * t1 - q)
-    c = pt * pt - cc * (dd + t1 * t1 - 2.0 * t1 * p)
-    return a, b, c, b * b - 4.0 * a * c
+def _root(s: float, c: float, p: float, q: float, k: float, dd: float) -> float:
+    """What stands under the root of the quadratic."""
+    c1 = 1.0 - 2.0 * s * s
+    cc = c1 * c1
+    g = p - 4.0 * s * s * s * c
+    return g * (g - 2.0 * k * q) + cc * q * q + (k * k - cc) * (dd - 4.0 * s * s * s * s)
 
 
 @njit
 def _miss(
-    t1: float,
-    c1: float,
-    root: float,
-    a: float,
-    b: float,
-    c: float,
-    s: float,
-    p: float,
-    q: float,
-    k: float,
-    dd: float,
-) -> tuple[float, float, float]:
-    """How far e·W/w is from cos θ2 on one branch, with t2 and w. s is the square root."""
-    # The same root in the form that does not cancel.
-    num, den = root * s - b, 2.0 * a
-    if root * b > 0.0:
-        num, den = -2.0 * c, b + root * s
-    if den == 0.0:
-        return 2.0, 1e300, 1.0
-    t2 = num / den
-    aw = p - t1 - k * t2
-    ew = q - k * t1 - t2
-    # w·w of W = D - t1·a - t2·e
-    w = sqrt(max(dd + t1 * t1 + t2 * t2 - 2.0 * (t1 * p + t2 * q - k * t1 * t2), 1e-18))
-    if aw * c1 < 0.0:
-        w = -w
-    tt = t2 * t2
-    return (1.0 - tt) / (1.0 + tt) - ew / w, t2, w
-
-
-@njit
-def _at(theta: float, root: float, p: float, q: float, k: float, dd: float) -> Four:
-    """The same at any θ1; where the quadratic has no root, its nearest place to one."""
-    t1, c1 = tan(0.5 * theta), cos(theta)
-    a, b, c, disc = _room(t1, c1 * c1, p, q, k, dd)
-    f, t2, w = _miss(t1, c1, root, a, b, c, sqrt(max(disc, 0.0)), p, q, k, dd)
-    return f, t1, t2, w
+    theta: float, sign: float, p: float, q: float, k: float, dd: float
+) -> tuple[float, float, float, float]:
+    """How far e·W/w is from cos θ2 on one root, with t1, t2 and w."""
+    s, c = sin(0.5 * theta), cos(0.5 * theta)
+    c1 = 1.0 - 2.0 * s * s
+    cc = c1 * c1
+    s4 = 4.0 * s * s * s * s
+    g = p - 4.0 * s * s * s * c
+    m = k * k - cc
+    r = sqrt(max(g * (g - 2.0 * k * q) + cc * q * q + m * (dd - s4), 0.0))
+    even, odd = k * g - cc * q, sign * c1 * r
+    # The same root in the form that does not cancel: t2 = num / den.
+    num, den = even + odd, m
+    if even * odd < 0.0:
+        num, den = g * g + cc * (s4 - dd), even - odd
+    size = num * num + den * den
+    if size < 1e-300 or den == 0.0 or abs(c) < 1e-12:
+        return 2.0, 0.0, 0.0, 1.0
+    # All that follows is t1, t2 and W times c and den, which may be 0.
+    y1, y2 = s * den, num * c
+    x = c * den
+    ww = sqrt(
+        max(dd * x * x + y1 * y1 + y2 * y2 - 2.0 * (y1 * p * x + y2 * q * x - k * y1 * y2), 0.0)
+    )
+    if ww < 1e-150 or x == 0.0:
+        return 2.0, 0.0, 0.0, 1.0
+    if abs(c1) > 0.1:
+        way = (p * x - y1 - k * y2) * c1
+    else:
+        way = -(c1 * (g * c + s * m - k * q * c) + sign * k * r * c) * m * c * x
+    if way < 0.0:
+        ww = -ww
+    f = (den * den - num * num) / size - (q * x - k * y1 - y2) / ww
+    return f, s / c, num / den, ww / x
 
 
 @njit
@@ -81,30 +87,59 @@ def _gap(t: float, x: float) -> float:
 
 
 @njit
-def _edge(low: float, high: float, is_low: bool, p: float, q: float, k: float, dd: float) -> float:
-    """Where the quadratic starts or ceases to have roots between two places, just inside."""
-    for _ in range(40):
-        middle = 0.5 * (low + high)
-        c1 = cos(middle)
-        _, _, _, disc = _room(tan(0.5 * middle), c1 * c1, p, q, k, dd)
-        if (disc >= 0.0) == is_low:
-            low = middle
+def _vertex(x0: float, x1: float, x2: float, f0: float, f1: float, f2: float) -> float:
+    """Where the parabola through three places is level; the middle one where it is none."""
+    if x0 == x1 or x1 == x2:
+        return x1
+    d0, d1 = (f1 - f0) / (x1 - x0), (f2 - f1) / (x2 - x1)
+    if d0 == d1 or not isfinite(d1 - d0):
+        return x1
+    v = 0.5 * (x0 + x1) - 0.5 * d0 * (x2 - x0) / (d1 - d0)
+    return min(max(v, x0), x2)
+
+
+@njit
+def _edge(inside: float, beyond: float, p: float, q: float, k: float, dd: float) -> float:
+    """Where the quadratic ceases to have roots between two places, just inside."""
+    f0 = _root(sin(0.5 * inside), cos(0.5 * inside), p, q, k, dd)
+    f1 = _root(sin(0.5 * beyond), cos(0.5 * beyond), p, q, k, dd)
+    for n in range(30):
+        share = f0 / (f0 - f1) if n % 3 < 2 and f0 > f1 else 0.5
+        x = inside + (beyond - inside) * share
+        f = _root(sin(0.5 * x), cos(0.5 * x), p, q, k, dd)
+        if f >= 0.0:
+            inside, f0 = x, f
+            if n % 3 == 0:
+                f1 *= 0.5
         else:
-            high = middle
-    return low if is_low else high
+            beyond, f1 = x, f
+            if n % 3 == 0:
+                f0 *= 0.5
+        if abs(beyond - inside) < 1e-12 or 0.0 <= f < 1e-14:
+            break
+    return inside
 
 
 @njit
 def _settled(
-    x0: float, x1: float, f0: float, f1: float, root: float, p: float, q: float, k: float, dd: float
+    x0: float,
+    x1: float,
+    f0: float,
+    f1: float,
+    sign: float,
+    p: float,
+    q: float,
+    k: float,
+    dd: float,
+    most: float,
 ) -> Four:
     """The path between two places where the sign changes: (length, t1, t2, w) or inf."""
     t1, t2, w = 0.0, 0.0, 1.0
-    for n in range(40):
+    for n in range(50):
         # Regula falsi, halved as the Illinois rule has it, with the middle every third time.
         x = 0.5 * (x0 + x1) if n % 3 == 2 else x1 - f1 * (x1 - x0) / (f1 - f0)
-        f, t1, t2, w = _at(x, root, p, q, k, dd)
-        if abs(f) < 1e-15 or abs(x1 - x0) < 1e-15:
+        f, t1, t2, w = _miss(x, sign, p, q, k, dd)
+        if abs(f) < 1e-14 or abs(x1 - x0) < 1e-14:
             break
         if (f < 0.0) != (f1 < 0.0):
             x0, f0 = x1, f1
@@ -113,11 +148,13 @@ def _settled(
         x1, f1 = x, f
         if f1 == f0:
             break
-    # Where t2 runs to infinity the sign changes too, and no path is there.
+    # Where W vanishes the sign changes too, and no path is there.
+    if w == 0.0:
+        return inf, 0.0, 0.0, 1.0
     if _gap(t1, (p - t1 - k * t2) / w) > 1e-6 or _gap(t2, (q - k * t1 - t2) / w) > 1e-6:
         return inf, 0.0, 0.0, 1.0
-    size, _, _ = arc_lengths(t1, t2, w)
-    return size, t1, t2, w
+    size, u1, u2 = arc_lengths(t1, t2, w)
+    return (size if max(u1, u2) <= most else inf), t1, t2, w
 
 
 @njit
@@ -141,51 +178,98 @@ def arc_lengths(t1: float, t2: float, w: float) -> tuple[float, float, float]:
 
 
 @njit
-def searched(p: float, q: float, k: float, dd: float, places: int) -> Four:
-    """Best of all curve-straight-curve paths for radius 1: (length, t1, t2, w)."""
-    best, b1, b2, bw = inf, 0.0, 0.0, 1.0
-    for part in range(4):
-        # Quarter by quarter, for w may change its sign where cos θ1 does.
-        begin = 0.5 * pi * part - (1e-7 if part == 0 else -1e-10)
-        step = (0.5 * pi * (part + 1) - 1e-10 - begin) / places
-        x0, is0, n0, m0 = 0.0, False, 0.0, 0.0
-        for i in range(places + 1):
-            x1 = begin + i * step
-            t1, c1 = tan(0.5 * x1), cos(x1)
-            a, b, c, disc = _room(t1, c1 * c1, p, q, k, dd)
-            is1 = disc >= 0.0
-            n1, m1 = 0.0, 0.0
-            if is1:
-                s = sqrt(disc)
-                n1, _, _ = _miss(t1, c1, -1.0, a, b, c, s, p, q, k, dd)
-                m1, _, _ = _miss(t1, c1, 1.0, a, b, c, s, p, q, k, dd)
-            y0, y1, g0, g1, h0, h1 = x0, x1, n0, n1, m0, m1
-            if i > 0 and is0 != is1:
-                rim = _edge(x0, x1, is0, p, q, k, dd)
-                f, _, _, _ = _at(rim, -1.0, p, q, k, dd)
-                h, _, _, _ = _at(rim, 1.0, p, q, k, dd)
-                if is0:
-                    y1, g1, h1 = rim, f, h
-                else:
-                    y0, g0, h0 = rim, f, h
-            if i > 0 and (is0 or is1):
-                for branch in range(2):
-                    root, f0, f1 = -1.0, g0, g1
-                    if branch == 1:
-                        root, f0, f1 = 1.0, h0, h1
-                    z0, z1 = y0, y1
-                    if (f0 < 0.0) == (f1 < 0.0) and min(abs(f0), abs(f1)) < BRIEF:
-                        # It may change its sign twice within: look once more between.
-                        middle = 0.5 * (y0 + y1)
-                        f, _, _, _ = _at(middle, root, p, q, k, dd)
-                        if (f < 0.0) != (f0 < 0.0):
-                            size, t1, t2, w = _settled(y0, middle, f0, f, root, p, q, k, dd)
-                            if size < best:
-                                best, b1, b2, bw = size, t1, t2, w
-                            z0, f0 = middle, f
-                    if (f0 < 0.0) != (f1 < 0.0):
-                        size, t1, t2, w = _settled(z0, z1, f0, f1, root, p, q, k, dd)
+def searched(
+    p: float, q: float, k: float, dd: float, places: int, limit: float, most: float
+) -> Four:
+    """Best of all curve-straight-curve paths shorter than a limit: (length, t1, t2, w) or inf.
+
+    For radius 1. ``places`` are tried in each quarter of the circle; neither arc turns by
+    more than ``most``.
+    """
+    best, b1, b2, bw = limit, 0.0, 0.0, 1.0
+    far = sqrt(dd)
+    step = 2.0 * pi / (4 * places)
+    # A little aside, for at a half turn and at none the tangents are not to be had.
+    begin = -1e-7
+    # Of each root: the place before, the one before that, and what was missed there; how many.
+    x0, x9 = np.zeros(2), np.zeros(2)
+    f0, f9 = np.zeros(2), np.zeros(2)
+    m = 0
+    before, was, at = False, False, begin
+    root9, root0 = 0.0, 0.0
+    ys = np.zeros(3)
+    for i in range(4 * places + 1):
+        x = begin + i * step
+        if i == 2 * places:
+            x -= 3e-5
+        # The end of an arc is no further off than its chord, and the chord of more than a half
+        # turn no longer than the circle is wide.
+        if i > 0 and (at > most or at + far - 2.0 * sin(min(0.5 * at, 0.5 * pi)) >= best):
+            break
+        under = _root(sin(0.5 * x), cos(0.5 * x), p, q, k, dd)
+        can = under >= 0.0
+        # Places to look at: the next one, and where it may be none, those beside the end.
+        n, cut = 1 if can else 0, -1
+        ys[0] = x
+        if i > 0 and can != was:
+            if can:
+                rim = _edge(x, at, p, q, k, dd)
+                ys[0], ys[1], ys[2] = rim, rim + RIM * (x - rim), x
+                n, cut = 3, 0
+            else:
+                rim = _edge(at, x, p, q, k, dd)
+                ys[0], ys[1] = rim - RIM * (rim - at), rim
+                n = 2
+        elif i > 1 and can == before and abs(root0) < abs(root9) and abs(root0) < abs(under):
+            # The nearest to nothing of three: it may change its sign within.
+            v = _vertex(at - step, at, x, root9, root0, under)
+            if v > at:
+                e = _root(sin(0.5 * v), cos(0.5 * v), p, q, k, dd)
+                if can and e < 0.0:
+                    ys[0], ys[1] = _edge(at, v, p, q, k, dd), _edge(x, v, p, q, k, dd)
+                    ys[2] = x
+                    n, cut = 3, 1
+                elif not can and e >= 0.0:
+                    ys[0], ys[1], ys[2] = (
+                        _edge(v, at, p, q, k, dd),
+                        v,
+                        _edge(v, x, p, q, k, dd),
+                    )
+                    n, cut = 3, 0
+        for j in range(n):
+            y = ys[j]
+            if j == cut:
+                m = 0
+            for branch in range(2):
+                sign = -1.0 if branch == 0 else 1.0
+                f, _, _, _ = _miss(y, sign, p, q, k, dd)
+                g, h = f0[branch], f9[branch]
+                z, zz = x0[branch], x9[branch]
+                if m > 0 and (f < 0.0) != (g < 0.0):
+                    size, t1, t2, w = _settled(z, y, g, f, sign, p, q, k, dd, most)
+                    if size < best:
+                        best, b1, b2, bw = size, t1, t2, w
+                elif m > 1 and (h < 0.0) == (g < 0.0) and abs(g) <= abs(h) and abs(g) <= abs(f):
+                    # The least of three of one sign: does the parabola through them cross?
+                    v = _vertex(zz, z, y, h, g, f)
+                    e, _, _, _ = _miss(v, sign, p, q, k, dd)
+                    if (e < 0.0) != (g < 0.0):
+                        # Once on either side of the vertex, between it and what lies there.
+                        xa, fa = (zz, h) if v < z else (z, g)
+                        xb, fb = (z, g) if v < z else (y, f)
+                        size, t1, t2, w = _settled(xa, v, fa, e, sign, p, q, k, dd, most)
                         if size < best:
                             best, b1, b2, bw = size, t1, t2, w
-            x0, is0, n0, m0 = x1, is1, n1, m1
+                        size, t1, t2, w = _settled(v, xb, e, fb, sign, p, q, k, dd, most)
+                        if size < best:
+                            best, b1, b2, bw = size, t1, t2, w
+                x9[branch], f9[branch] = z, g
+                x0[branch], f0[branch] = y, f
+            m += 1
+        if not can:
+            m = 0
+        before, was, at = was, can, x
+        root9, root0 = root0, under
+    if best >= limit:
+        return inf, 0.0, 0.0, 1.0
     return best, b1, b2, bw

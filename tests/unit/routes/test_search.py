@@ -99,7 +99,7 @@ def test_free_runs_are_no_longer_than_all_settings_of_5_degrees(seed: int) -> No
         asked,
         a=replace(asked.a, shapes=pair[:1]),
         b=replace(asked.b, shapes=pair[1:]),
-        weights=Weights(0.0, 0.0, 0.0),
+        weights=Weights(0.0, 0.0, 0.0, 0.0),
     )
     route = lay_line(asked).route
     a, b = _rows(asked.a.frame, pair[0]), _rows(asked.b.frame, pair[1])
