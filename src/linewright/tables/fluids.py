@@ -186,3 +186,29 @@ def spread(name: str) -> Figure:
     0.85
     """
     return _one("spreads", name)
+
+
+def heat_figure(name: str) -> Figure:
+    """Return a figure of heat transfer or of drains, with its bounds.
+
+    Parameters
+    ----------
+    name : str
+        E.g. ``split-radiator``, ``power-air``, ``outside-still``, ``froth``.
+
+    Returns
+    -------
+    Figure
+        In SI.
+
+    Raises
+    ------
+    TableError
+        If there is no such row.
+
+    Examples
+    --------
+    >>> heat_figure("split-radiator").value
+    0.75
+    """
+    return _one("heat_figures", name)
