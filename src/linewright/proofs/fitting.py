@@ -386,7 +386,7 @@ def room(
     told: list[Finding] = []
     for setting_, port in zip((route.a, route.b), ends, strict=True):
         has = swing(setting_, nut.value, reach, fingers, scene, leave)
-        where = f"the nut of {hose} at {port}, {at(setting_.collar)},"
+        where = f"the nut of {hose} at {port}, {at(seat_of(setting_))},"
         if has.spanner < swing_least - 1e-9:
             is_flipped = has.spanner >= flip - 1e-9
             how = (

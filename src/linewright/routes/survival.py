@@ -38,6 +38,9 @@ Pair = tuple[int, int]
 #: How the grades of a place are reached.
 _HOW = {"taped": "measure", "mocked-up": "mock up and measure"}
 
+#: A second pair is worth its price from so much more of the share on. [-]
+_WORTH = 0.05
+
 #: What the kernel says of a draw in which a pair works.
 _WORKS = 2
 
@@ -426,14 +429,14 @@ def _measured(trial: Trial, pick: BandRow, ends: tuple[Known, Known]) -> list[Cu
 
 
 def _both(own: Pair, counted: "dict[Pair, Flags]") -> list[Cure]:
-    """The second pair that covers most of what the first does not."""
+    """The second pair that covers most of what the first does not, if that is worth its price."""
     covers = [
         (float((counted[own] | each).mean()), pair) for pair, each in counted.items() if pair != own
     ]
     if not covers:
         return []
     share, other = min(covers, key=lambda each: (-each[0], each[1]))
-    if share <= float(counted[own].mean()):
+    if share < float(counted[own].mean()) + _WORTH:
         return []
     return [Cure(f"order both {said(own)} and {said(other)}", share)]
 
