@@ -3,6 +3,7 @@
 
 from math import dist
 
+from linewright.base.frames import Vector, placed, rotation
 from linewright.car.model import Car, Line, Port
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family, Gender
@@ -38,7 +39,7 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
         a V-band flange to be welded on the pipe. Where one coupler reaches from port to
         port it is the whole line.
     """
-    if not _is_apart(ports) and (whole := whole_line(catalogue, line, ports)):
+    if not _is_apart(car, line, ports) and (whole := whole_line(catalogue, line, ports)):
         return whole
     found = [NOTHING]
     for side, port, said in zip("AB", ports, line.ends, strict=True):
@@ -72,10 +73,19 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
     return merged(found)
 
 
-def _is_apart(ports: tuple[Port, Port]) -> bool:
-    """Whether both ports are placed in the car, and further apart than a coupler is long."""
-    a, b = (port.at_car for port in ports)
-    return a is not None and b is not None and dist(a, b) > _COUPLER
+def _is_apart(car: Car, line: Line, ports: tuple[Port, Port]) -> bool:
+    """Whether a pipe of which no length is typed has its ports further apart than a coupler."""
+    a, b = (_near(car, port) for port in ports)
+    return line.string is None and a is not None and b is not None and dist(a, b) > _COUPLER
+
+
+def _near(car: Car, port: Port) -> Vector | None:
+    """Where a port is, near enough: whatever point of its component was placed is its middle."""
+    place = car.components[port.component].place
+    if port.at_car is not None or place is None:
+        return port.at_car
+    turn = rotation(place.yaw, place.pitch, place.roll)
+    return placed(place.at, turn, port.at or (0.0, 0.0, 0.0))
 
 
 def _moves(car: Car, port: Port) -> bool:

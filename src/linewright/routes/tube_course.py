@@ -148,13 +148,15 @@ def _back(n: Vector) -> Vector:
 def _led(
     task: Task, keep: Bending, first: tuple[Vector, Vector], last: tuple[Vector, Vector]
 ) -> list[Vector] | None:
-    """Leg by leg from pose to pose; on a guide there is no end to be flared."""
+    """Corners leg by leg from pose to pose."""
     corners: list[Vector] = [first[0]]
     here = first
     for number, (at, way) in enumerate((*task.through, (last[0], _back(last[1])))):
         is_last = number == len(task.through)
-        end = keep.end if number == 0 or is_last else 0.0
-        leg = _leg(task, replace(keep, end=end), here, (at, _back(way)))
+        # On a guide there is no end to be flared, only half of what the bender grips.
+        grip = keep.between / 2.0
+        begin, stop = keep.end if number == 0 else grip, keep.last if is_last else grip
+        leg = _leg(task, replace(keep, end=begin, last=stop), here, (at, _back(way)))
         if leg is None:
             return None
         corners += leg[1:-1]
@@ -292,7 +294,7 @@ def _is_bendable(keep: Bending, path: Path, first: Vector, last: Vector) -> bool
             runs.append(0.0)
     if len(runs) != len(path.radii) + 1:
         return False
-    if runs[0] < keep.end - 1e-9 or runs[-1] < keep.end - 1e-9:
+    if runs[0] < keep.end - 1e-9 or runs[-1] < keep.last - 1e-9:
         return False
     if any(run < keep.between - 1e-9 for run in runs[1:-1]):
         return False

@@ -49,6 +49,7 @@ Clear = Callable[["Floats", "Floats"], "NDArray[np.bool_]"]
 class Bending:
     """What a bench can do with a tube: radius, straights at its ends and between bends. [m]
 
+    ``end`` is the least straight where it begins, ``last`` where it ends.
     ``lean`` is how far its ends may lean off the axes that they meet [rad], ``beside`` how far
     off they may stand [m]. ``price`` is what a bend is worth [m of tube], ``most`` the most that
     one bend turns [rad].
@@ -56,6 +57,7 @@ class Bending:
 
     radius: float
     end: float
+    last: float
     between: float
     most_bends: int
     lean: float = 0.0
@@ -107,7 +109,8 @@ class Graph:
         self.on: list[list[int]] = [[], []]
         self.axes: list[Vector] = []
         for k, (own, other) in enumerate(((a, b), (b, a))):
-            for far in _reaches(own, other, keep, spans):
+            straight = keep.last if k else keep.end
+            for far in _reaches(own, other, straight, keep.radius, spans):
                 self.on[k].append(len(points))
                 points.append(ahead(own[0], own[1], far))
         meet = _meeting(a, b, keep)
@@ -174,7 +177,7 @@ class Graph:
         home = self.pairs[:, 1] == b.node
         home &= self.way @ -np.array(b.way) >= lean
         home &= np.isfinite(cost)
-        home &= self.far - trim >= self.keep.end * (2.0 if bends == 0 else 1.0) - 1e-9
+        home &= self.far - trim >= self.keep.last + (self.keep.end if not bends else 0.0) - 1e-9
         found = np.flatnonzero(home)
         found = found[np.lexsort((found, cost[found]))][:_WALKS]
         return [self._corners(bends, int(edge)) for edge in found]
@@ -244,12 +247,13 @@ class Graph:
 def _reaches(
     own: tuple[Vector, Vector],
     other: tuple[Vector, Vector],
-    keep: Bending,
+    straight: float,
+    radius: float,
     spans: Sequence[Sequence[float]],
 ) -> list[float]:
     """How far along its axis the first corner of an end may lie. [m]"""
     at, way = own
-    trims = [keep.end + keep.radius * t for t in (1.0, 0.4142, 0.5774, 0.2679, 1.5, 2.4142)]
+    trims = [straight + radius * t for t in (1.0, 0.4142, 0.5774, 0.2679, 1.5, 2.4142)]
     least = min(trims)
     level: list[float] = []
     beside: list[float] = []
@@ -287,7 +291,7 @@ def _meeting(a: tuple[Vector, Vector], b: tuple[Vector, Vector], keep: Bending) 
     w = q - p
     s = float((w @ u - c * (w @ v)) / (1.0 - c * c))
     t = float((c * (w @ u) - w @ v) / (1.0 - c * c))
-    if min(s, t) <= keep.end:
+    if s <= keep.end or t <= keep.last:
         return None
     one, two = p + s * u, q + t * v
     if float(np.linalg.norm(one - two)) > max(2.0 * keep.beside, 1e-6):

@@ -186,6 +186,7 @@ def bending(car: Car, line: Line, stock: Stocked) -> Bending:
     return Bending(
         stock.radius.value,
         stock.end,
+        stock.end,
         stock.between,
         tube_limits(car, line, stock).most_bends,
         radians(setting(car, "coupler-tilt").value) if is_pipe else 0.0,

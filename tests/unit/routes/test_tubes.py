@@ -12,6 +12,7 @@ from linewright.car.model import (
     Car,
     Component,
     Construction,
+    Guide,
     Line,
     Medium,
     Place,
@@ -215,3 +216,24 @@ def test_steel_is_bent_wider_than_aluminium() -> None:
 
 def test_a_size_that_is_open_has_no_outside() -> None:
     assert outside(replace(TUBE, size="auto")) is None
+
+
+def test_a_tube_follows_its_guide_and_leaves_it_by_one_bend() -> None:
+    rail = Guide("rail", ((0.1, 0.0, 0.0), (0.9, 0.0, 0.0)))
+    line = replace(TUBE, follows=("rail",))
+    car = replace(placed(line, (1.0, 0.0, 0.4), (0.0, 0.0, -1.0)), guides={"rail": rail})
+    route = only(laid(car))
+
+    assert [round(degrees(bend.angle), 6) for bend in bends(route.path)] == [90.0]
+    assert route.path.corners[1] == pytest.approx((1.0, 0.0, 0.0))
+    assert route.follows == ("rail",)
+
+
+def test_a_pipe_without_a_length_is_no_coupler_where_its_ports_are_far_apart() -> None:
+    car = placed(PIPE, (1.0, 0.5, 0.0), (0.0, -1.0, 0.0))
+    small = replace(car.components["B"].ports["p"], end=read("51 mm bead").end)
+    part = replace(car.components["B"], ports={"p": small})
+    reduced = replace(car, components={**car.components, "B": part})
+
+    assert not any(end.chain and end.chain.is_whole_line for end in offer(reduced).terminations)
+    assert len(bends(only(laid(reduced)).path)) == 1
