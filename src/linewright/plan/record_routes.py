@@ -78,6 +78,8 @@ def _route(route: Route, run: Run | None) -> Json:
         "clearance": _clearance(route.clearance),
         "band": [_row(row) for row in route.band],
         "sureness": _number(route.sureness),
+        "sureness_draws": route.draws,
+        "sureness_seed": route.seed,
         "to_be_sure": route.to_be_sure,
         "clips_m": [_vector(c) for c in route.clips],
         "holes": [{"panel": panel, "at_m": _vector(at)} for panel, at in route.holes],
@@ -211,6 +213,8 @@ def schema() -> Json:
             )
         ),
         sureness=maybe,
+        sureness_draws={"type": "integer", "minimum": 0},
+        sureness_seed={"type": "integer", "minimum": 0},
         to_be_sure=text,
         clips_m=every(vector),
         holes=every(record(panel=text, at_m=vector)),

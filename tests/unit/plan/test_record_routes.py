@@ -42,6 +42,7 @@ def test_a_course_has_its_path_ends_clock_clearance_band_and_points() -> None:
     assert item["holes"] == [{"panel": "firewall", "at_m": [0.1, 0.0, 0.0]}]
     assert item["highs_m"] == [[0.1, 0.2, 0.3]]
     assert item["sureness"] == 0.97
+    assert (item["sureness_draws"], item["sureness_seed"]) == (0, 1)
 
 
 def test_a_straight_end_has_no_clock_and_nothing_near_is_null() -> None:
