@@ -49,11 +49,8 @@ def test_an_example_says_that_it_is_invented(folder: Path) -> None:
 WORDS = {
     "common practice",
     "component marking: arrow or IN and OUT",
-    "fitness table",
-    "hose table",
     "seal materials table",
     "the car document",
-    "thread table",
 }
 
 

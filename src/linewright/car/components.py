@@ -79,6 +79,7 @@ def _kind(table: Table) -> Kind:
             return kinds.kind(name)
         except LookupError as error:
             table.fault("kind", str(error))
+    table.log.of_no_kind.add(str(table.path[-1]))
     return kinds.kind("component")
 
 
@@ -272,7 +273,9 @@ def component(
         mesh=mesh,
     )
     table.text("note", most=2000)
-    table.done()
+    if name not in log.of_no_kind:
+        # Which keys a component takes hangs on its kind.
+        table.done()
     if not rides and not found.on:
         log.assume((*path, "rides"), kind.rides, Grade.PRACTICE)
     if not material and kind.material:

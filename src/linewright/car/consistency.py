@@ -104,6 +104,9 @@ def has_port(log: Log, path: Path, port_id: str, components: Components) -> bool
     owner = components.get(component)
     if owner is not None and name in owner.ports:
         return True
+    if dot and component in log.of_no_kind:
+        # Its ports come with its kind: the kind is the fault, and is noted.
+        return False
     if not dot:
         example = f"{component}.in" if owner else "FH.in-L"
         log.add(
@@ -414,7 +417,7 @@ def answers(log: Log, closed: Mapping[str, Closed], components: Components) -> N
         owner = components.get(component)
         if owner is not None and answer.how == "none":
             kind = kinds.kind(owner.kind)
-            if name in owner.ports or kind.knows(name):
+            if name in owner.ports or kind.knows(name) or component in log.of_no_kind:
                 continue
             names = [*owner.ports, *(p.name for p in kind.ports), *(f.name for f in kind.functions)]
             log.add(

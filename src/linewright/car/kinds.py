@@ -244,7 +244,14 @@ def kind(name: str) -> Kind:
     found = _names().get(_plain(name))
     if found is not None:
         return found
-    near = [_names()[word].name for word in get_close_matches(_plain(name), _names(), 2, 0.6)]
-    meant = " or ".join(f'"{word}"' for word in dict.fromkeys(near))
+    words = set(_plain(name).split())
+    # "oil filter" is a head, a canister or one in the line: all that are called so are offered.
+    near = [
+        each.name
+        for each in KINDS.values()
+        if len(words) > 1
+        and any(words <= set(_plain(w).split()) for w in (each.name, *each.aliases))
+    ] or [_names()[word].name for word in get_close_matches(_plain(name), _names(), 2, 0.6)]
+    meant = " or ".join(f'"{word}"' for word in dict.fromkeys(near[:4]))
     way = f"Did you mean {meant}?" if meant else 'Use "component" and name its ports yourself.'
     raise UnknownKindError(f'"{name}" is no kind of component. {way}')

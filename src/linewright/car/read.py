@@ -2,7 +2,6 @@
 """The car document, read: a car, or all that is wrong with the text."""
 
 import hashlib
-import re
 import tomllib
 from pathlib import Path
 
@@ -17,12 +16,13 @@ from linewright.car import (
     inference,
     sections,
     surroundings,
+    syntax,
 )
 from linewright.car.line_index import line_index
 from linewright.car.lines import typed_lines
 from linewright.car.model import Car
 from linewright.car.ports import typed_ports
-from linewright.car.table import Log, Table, said
+from linewright.car.table import Log, Table
 from linewright.car.upgrade import upgraded
 
 #: A document is typed by hand; more than this is some other file.
@@ -129,24 +129,7 @@ def _parsed(text: str, file: str) -> tuple[dict[str, object], Log]:
         fault = Fault("has lists or tables too deep in each other to be a car document.")
         raise DocumentError(file, [fault]) from error
     except ValueError as error:
-        raise DocumentError(file, [_syntax(text, str(error))]) from error
-
-
-def _syntax(text: str, message: str) -> Fault:
-    """Say what the standard reader refused, with the line as it was typed."""
-    met = re.search(r"\s*\(at (?:line (\d+), column \d+|end of document)\)", message)
-    lines = text.replace("\r\n", "\n").split("\n")
-    line = int(met[1]) if met and met[1] else len(lines) if met else None
-    reason = (message[: met.start()] if met else message)[:200]
-    if "overwrite" in reason or "Cannot declare" in reason or "multiple times" in reason:
-        reason = "this key or table stands twice"
-    shown = f" in {said(lines[line - 1].strip())}" if line and lines[line - 1].strip() else ""
-    return Fault(
-        f"is not valid TOML: {reason[:1].lower()}{reason[1:]}{shown}. Texts and values with a "
-        f'unit stand in quotes, as in string = "700 mm".',
-        "",
-        line,
-    )
+        raise DocumentError(file, [syntax.fault(text, str(error))]) from error
 
 
 def read_text(text: str, file: str = "car.toml") -> Car:

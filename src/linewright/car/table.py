@@ -101,6 +101,8 @@ class Log:
         self.found: list[Fault] = []
         self.assumed: list[tuple[str, str, Grade]] = []
         self.findings: list[Finding] = []
+        #: Components whose kind is not known: what else is said of them cannot be judged.
+        self.of_no_kind: set[str] = set()
 
     def line(self, path: Path) -> int | None:
         """Return the line of a key, or of the nearest table around it."""

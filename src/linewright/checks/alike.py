@@ -80,6 +80,6 @@ def _note(end: End, ports: tuple[str, ...], alike: list[LookAlike], system: str 
         "Mark or cap these ports, so that nothing of the other family is screwed on.",
         system=system,
         value=show(end),
-        source="thread table",
+        source="threads-table",
         grade=weakest([Grade.DERIVED, *(like.grade for like in alike)]),
     )

@@ -63,7 +63,6 @@ def _unknown(car: Car) -> Iterator[Finding]:
             f"{nearest(system.fluid, names)} For any other fluid ask the makers of hose and seals.",
             system=system.id,
             value=system.fluid,
-            source="fitness table",
         )
 
 
@@ -79,7 +78,6 @@ def _liner(system: System, family: HoseFamily, lines: tuple[str, ...]) -> Iterat
             "Ask its maker, or look for the fluid on the print of the hose.",
             severity=Severity.ASK,
             system=system.id,
-            source="fitness table",
         )
         return
     if found.rating.is_fit:

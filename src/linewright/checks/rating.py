@@ -97,7 +97,7 @@ def _bores(
         "pressure loss rest on it.",
         system=system.id,
         value=" or ".join(f"{b.value * 1000:.1f} mm" for b in first.bores),
-        source="hose table",
+        source=hoses.cited(first.family, first.size, "bore_mm"),
         grade=Grade.PRACTICE,
     )
 
@@ -149,7 +149,6 @@ def _suction(
             f"{_READ_IT} for its vacuum rating at working temperature; a coil inside the hose "
             "keeps it open.",
             system=system.id,
-            source="hose table",
         )
 
 
@@ -174,7 +173,6 @@ def _missing(
         f"{_READ_IT} for its working pressure at {system.id}'s temperature.",
         system=system.id,
         limit=highest,
-        source="hose table",
     )
 
 
@@ -191,7 +189,8 @@ def _exceeded(
         ids = tuple(line.id for line in mine)
         highest, working = system.gauge_pressure, size.working
         if highest is not None and working is not None and highest.value > working.value:
-            yield _beyond(system, ids, f"{dash} {hose}", hose, highest, working, _in_bar)
+            source = hoses.cited(hose, dash, "max_working_bar").partition(";")[0]
+            yield _beyond(system, ids, f"{dash} {hose}", hose, highest, working, _in_bar, source)
     hot: dict[str, list[Line]] = {}
     for line in lines:
         if line.id in sizes:
@@ -200,7 +199,8 @@ def _exceeded(
         most, hottest = _hottest(system, mine[0], sizes[mine[0].id]), system.temperature
         if hottest is not None and most is not None and hottest.value > most.value:
             ids = tuple(line.id for line in mine)
-            yield _beyond(system, ids, hose, hose, hottest, most, _in_celsius)
+            source = _source_of_hottest(system, mine[0])
+            yield _beyond(system, ids, hose, hose, hottest, most, _in_celsius, source)
 
 
 def _hottest(system: System, line: Line, size: HoseSize) -> Figure | None:
@@ -211,6 +211,14 @@ def _hottest(system: System, line: Line, size: HoseSize) -> Figure | None:
     if made_of is None or made_of.hottest is None:
         return None
     return Figure(made_of.hottest, "K", made_of.grade, made_of.material)
+
+
+def _source_of_hottest(system: System, line: Line) -> str:
+    own = hoses.cited(hoses.family(line.hose).key, line.size, "temp_max_c")
+    if own:
+        return own.partition(";")[0]
+    made_of = materials.liner(hoses.family(line.hose).liner, system.medium.value, system.fluid)
+    return made_of.source if made_of is not None else "common practice"
 
 
 def _in_bar(pressure: float) -> str:
@@ -229,6 +237,7 @@ def _beyond(
     value: Figure,
     limit: Figure,
     show: Callable[[float], str],
+    source: str,
 ) -> Finding:
     """A stop; an ask where the family stands for several hoses with ratings of their own."""
     is_several = bool(hoses.family(family).others)
@@ -245,7 +254,7 @@ def _beyond(
         value=show(value.value),
         limit=show(limit.value),
         measure=value.value,
-        source="hose table",
+        source=source,
         grade=limit.grade,
     )
 

@@ -87,10 +87,15 @@ FAMILIES: Mapping[str, HoseFamily] = _read_families()
 @cache
 def _spoken() -> Mapping[str, HoseFamily]:
     return {
-        word: family
+        _bare(word): family
         for family in FAMILIES.values()
-        for word in (family.key.lower(), family.name.lower(), *family.spoken)
+        for word in (family.key, family.name, *family.spoken)
     }
+
+
+def _bare(text: str) -> str:
+    """A name without what people leave out: capitals, commas, spaces too many."""
+    return " ".join(text.lower().replace(",", " ").split())
 
 
 @cache
@@ -117,7 +122,8 @@ def family(text: str) -> HoseFamily:
     >>> family("Rubber braided").ends
     'rubber'
     """
-    found = _spoken().get(" ".join(text.lower().split()))
+    name = _bare(text)
+    found = _spoken().get(name) or _spoken().get(name.removesuffix(" hose"))
     if found is None:
         raise CatalogueError(
             f'"{text}" is no hose family that linewright knows. Known are: {", ".join(FAMILIES)}.'
@@ -149,6 +155,34 @@ def _is_bore(row: Mapping[str, str], size: str) -> bool:
         return not row["bore_mm"] or float(row["bore_mm"]) == float(size)
     except ValueError:
         return False
+
+
+def cited(family_key: str, size: str, column: str) -> str:
+    """Where a figure of a hose is from.
+
+    Parameters
+    ----------
+    family_key : str
+        Key of the family.
+    size : str
+        Dash, or bore in millimetres.
+    column : str
+        Heading of the figure in ``hose.csv``.
+
+    Returns
+    -------
+    str
+        Keys of the sources of the rows that have it, "; " between; "" where none has.
+
+    Examples
+    --------
+    >>> cited("PTFE", "-6", "bore_mm")
+    'hose-selection-page-ptfe-series-share; hose-maker-catalogue-open-repository-sizes'
+    """
+    kind = FAMILIES[family_key]
+    words = (kind.rows, *kind.others)
+    found = [row for word in words for row in _hose_rows(word, size) if row[column]]
+    return "; ".join(dict.fromkeys(row["source"] for row in found))
 
 
 @cache

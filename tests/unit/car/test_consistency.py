@@ -387,8 +387,31 @@ WHOLE = {
     ),
     "a key twice": (
         HEAD.replace('name = "Small"', 'name = "Small"\nname = "Big"'),
-        'car.toml, line 4: is not valid TOML: this key or table stands twice in "name = "Big"".'
-        ' Texts and values with a unit stand in quotes, as in string = "700 mm".',
+        "car.toml, line 4: is not valid TOML: car.name stands on line 3 already, and again in "
+        '"name = "Big"". Take one away, or give the second an id of its own.',
+    ),
+    "a component twice": (
+        HEAD + '[lines]\nO01 = { from = "FH.out-R" }\nO01 = { from = "CO.in" }',
+        "car.toml, line 16: is not valid TOML: lines.O01 stands on line 15 already, and again in "
+        '"O01 = { from = "CO.in" }". Take one away, or give the second an id of its own.',
+    ),
+    "braces over two lines": (
+        HEAD + '[lines]\nO01 = { from = "FH.out-R",\n  to = "CO.in" }',
+        "car.toml, line 15: is not valid TOML: a table in braces must end on the line it begins on "
+        'in "O01 = { from = "FH.out-R",". Put it on one line, or give it a table of its own, as '
+        "[components.FH] with a line for each key.",
+    ),
+    "a comma that is missing": (
+        HEAD + '[lines]\nO01 = { from = "FH.out-R" to = "CO.in" }',
+        "car.toml, line 15: is not valid TOML: a comma is missing between two values, or the "
+        'bracket that ends them in "O01 = { from = "FH.out-R" to = "CO.in" }". Write commas '
+        'between values, as in { kind = "oil cooler", have = "yes" }.',
+    ),
+    "braces that are gone on with": (
+        HEAD + '[lines]\nO01 = { from = "FH.out-R" }\n[lines.O01.note]\na = 1',
+        "car.toml, line 16: is not valid TOML: lines.O01 ends with its braces on line 15, and is "
+        'gone on with in "[lines.O01.note]". Type all that belongs to it within the braces, or '
+        "give it a table of its own in their place.",
     ),
     "a value without quotes": (
         HEAD.replace('"1.5 mm"', "1.5 mm"),
@@ -510,3 +533,15 @@ def test_the_length_of_a_line_is_typed_by_how_it_was_measured() -> None:
         "car.toml, line 15: lines.O01.length: is typed by how it was measured: string, mocked-up "
         "or guess."
     )
+
+
+def test_an_unknown_kind_is_the_one_fault_of_what_hangs_on_it() -> None:
+    text = HEAD.replace('kind = "oil cooler"', 'kind = "oil coler", micron = 3')
+    text += (
+        '[lines]\nO01 = { from = "FH.out-R", to = "CO.inlet" }\n'
+        '[closed]\n"CO.drain" = "plug"\n"CO.bleed" = "none, because it lies flat"\n'
+    )
+    with pytest.raises(DocumentError) as caught:
+        read_text(text)
+
+    assert [fault.key for fault in caught.value.faults] == ["components.CO.kind"]

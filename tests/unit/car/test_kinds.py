@@ -78,7 +78,7 @@ def test_a_wrong_kind_names_the_nearest_right_ones() -> None:
         kind("oil colar")
 
     assert str(caught.value) == (
-        '"oil colar" is no kind of component. Did you mean "oil cooler" or "inline oil filter"?'
+        '"oil colar" is no kind of component. Did you mean "oil cooler" or "sump"?'
     )
 
 
@@ -153,3 +153,13 @@ def test_the_page_of_kinds_is_as_generated() -> None:
     )
 
     assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_a_word_that_several_kinds_share_is_asked_about_and_not_guessed() -> None:
+    with pytest.raises(LookupError) as caught:
+        kind("oil filter")
+
+    assert str(caught.value) == (
+        '"oil filter" is no kind of component. Did you mean "remote filter head" or '
+        '"filter canister" or "inline oil filter"?'
+    )

@@ -5,6 +5,7 @@ import pytest
 
 from linewright.base.errors import CatalogueError, TableError
 from linewright.base.evidence import Grade
+from linewright.car.hose_names import hose_name
 from linewright.tables.hoses import FAMILIES, family, size, take_up
 from linewright.tables.load import rows
 
@@ -30,6 +31,19 @@ from linewright.tables.load import rows
 )
 def test_a_family_is_found_by_the_words_of_the_trade(said: str, key: str) -> None:
     assert family(said).key == key
+
+
+@pytest.mark.parametrize("key", FAMILIES)
+def test_every_name_that_is_printed_of_a_hose_can_be_typed(key: str) -> None:
+    kind = FAMILIES[key]
+    printed = (kind.key, kind.name, *kind.spoken)
+    typed = {
+        hose_name(form)
+        for name in printed
+        for form in (name, name.upper(), name.replace(",", ""), f"{name} hose")
+    }
+
+    assert typed == {key}
 
 
 @pytest.mark.parametrize("key", FAMILIES)
