@@ -108,3 +108,17 @@ def test_changelog_fragments_are_of_a_known_kind() -> None:
 
     assert names
     assert all(re.fullmatch(r"[\w-]+\.(added|changed|fixed|data)\.md", name) for name in names)
+
+
+def test_the_car_of_the_page_on_lines_in_space_is_laid() -> None:
+    from linewright.joints.termination import offer
+    from linewright.routes.lay_space import lay_all
+
+    page = (ROOT / "docs" / "howto" / "lay-lines-in-space.md").read_text(encoding="utf-8")
+    car = read_text("\n".join(re.findall(r"```toml\n(.*?)```", page, re.DOTALL)), file="howto")
+    laid = lay_all(car, offer(car))
+
+    assert [route.id for route in laid.routes] == ["O01a", "O01b", "O02a", "O02b", "O03"]
+    # What the page promises of the ground: no hose runs below the clearance that was typed.
+    lowest = min(corner[2] for route in laid.routes for corner in route.path.corners)
+    assert lowest > 3.5 * 0.0254
