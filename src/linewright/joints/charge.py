@@ -7,12 +7,14 @@ from linewright.base.frames import Vector, placed, rotation
 from linewright.car.model import Car, Line, Port
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family, Gender
+from linewright.ends.mates import mates
 from linewright.joints import missing, reasons, steps
 from linewright.joints.chain import Options, join
 from linewright.joints.clamped import whole_line
-from linewright.joints.model import Joints, Termination
+from linewright.joints.model import Chain, Joints, Mated, Termination
 from linewright.joints.offered import NOTHING, merged
 from linewright.joints.place import Place
+from linewright.joints.rank import is_special
 
 #: The longest coupler that the trade sells; what is further apart wants a pipe. [m]
 _COUPLER = 0.150
@@ -61,16 +63,58 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
             finding = missing.no_chain(place, port.end, far, catalogue, options)
             found.append(Joints((blank,), (), (finding,)))
             continue
+        if said.angle and (elbow := _elbow(catalogue, port, far, said.angle)):
+            chains = (elbow, *chains)
         best, *others = (reasons.coded(place, one) for one in chains)
         found.append(
             Joints(
-                (Termination(line.id, line.id, side, port.id, best, tuple(others), 0),),
+                (
+                    Termination(
+                        line.id,
+                        line.id,
+                        side,
+                        port.id,
+                        best,
+                        tuple(others),
+                        best.parts[0].angle if best.parts else 0,
+                    ),
+                ),
                 (),
                 reasons.findings(place, best),
                 steps.steps(place, best),
             )
         )
     return merged(found)
+
+
+def _elbow(catalogue: Catalogue, port: Port, far: End, angle: int) -> Chain | None:
+    """An elbow of silicone between a spigot and a pipe, where the builder typed its angle."""
+    found = [
+        (part.price_index, part.code, part, index)
+        for part, index in catalogue.facing(port.end)
+        if part.shape in ("silicone", "coupler")
+        and part.angle == angle
+        and len(part.ends) == 2
+        and mates(far, part.ends[1 - index]).ok
+        and not is_special(part)
+    ]
+    if not found:
+        return None
+    *_, part, index = min(found, key=lambda each: each[:2])
+    near, out = part.ends[index], part.ends[1 - index]
+    return Chain(
+        port=port.end,
+        parts=(part,),
+        joints=(
+            Mated(port.end, near, mates(port.end, near)),
+            Mated(out, far, mates(out, far)),
+        ),
+        bore=part.bore,
+        price_index=part.price_index,
+        stick_out=part.legs[0],
+        rank=(0.0, 0.0, 0.0, 2.0, 0.0, part.price_index, 0.0),
+        reason="the elbow of silicone that was typed",
+    )
 
 
 def _is_apart(car: Car, line: Line, ports: tuple[Port, Port]) -> bool:

@@ -14,6 +14,7 @@ from linewright.car.model import (
     Construction,
     Guide,
     Line,
+    LineEnd,
     Medium,
     Place,
     Port,
@@ -237,3 +238,17 @@ def test_a_pipe_without_a_length_is_no_coupler_where_its_ports_are_far_apart() -
 
     assert not any(end.chain and end.chain.is_whole_line for end in offer(reduced).terminations)
     assert len(bends(only(laid(reduced)).path)) == 1
+
+
+def test_an_elbow_of_silicone_that_was_typed_stands_at_its_end_and_is_ordered() -> None:
+    line = replace(PIPE, ends=(LineEnd(), LineEnd(angle=90)))
+    car = placed(line, (1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
+    joints = offer(car)
+    route = only(lay_all(car, joints))
+
+    assert [t.chain.parts[0].code for t in joints.terminations if t.chain] == [
+        "coupler-hose-63-to-hose-63",
+        "silicone-hose-63-to-hose-63-90",
+    ]
+    # Its leg of 102 mm is 30 mm over the bead, so its corner stands 72 mm off.
+    assert (route.b.shape.angle, route.path.corners[-1][2]) == (90, pytest.approx(0.072))
