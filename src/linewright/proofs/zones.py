@@ -3,7 +3,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, dist
 from typing import TYPE_CHECKING
 
 from linewright.base.evidence import Grade
@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 
 #: Courses are looked at in points this far apart; between them they are straight enough. [m]
 _STEP = 0.005
+
+#: So near to a port a hose is what its port makes it. [m]
+_JOINT = 0.06
 
 #: Drops are followed down in steps of this. [m]
 _DROP = 0.005
@@ -152,19 +155,31 @@ def _hot(car: Car, asked: Asked, solid: Solid, scene: "Scene") -> Iterable[Findi
         return
     never = setting(car, "clearance-hot-least").value
     zone = car.zones.get(solid.id)
-    shield = "" if zone is None or not zone.is_shielded else ", behind its shield"
+    is_shielded = zone is not None and zone.is_shielded
+    shield = ", behind its shield" if is_shielded else ""
+    # What is screwed on a hot part cannot be led away from it.
+    is_joint = any(dist(where, spot) < _JOINT for _, spot in asked.joints)
+    way_out = (
+        "Lead it away or put a shield between and say `shielded = true`; a sleeve does not raise "
+        "what a hose stands."
+    )
+    if is_joint:
+        way_out = (
+            "Its port is that near: turn the hose end away from it, cover both with "
+            f"{'a closer' if is_shielded else 'a'} shield, and take a hose that stands the heat "
+            "there."
+        )
     yield found(
         "near-hot",
         (asked.hose, solid.id),
         f"{asked.hose} comes within {_gap(gap)} of {solid.id}{shield}, after all movement, at "
         f"{at(where)}.",
-        "Lead it away or put a shield between and say `shielded = true`; a sleeve does not raise "
-        "what a hose stands.",
+        way_out,
         system=asked.line.system,
         value=_gap(gap),
         limit=mm(solid.clearance),
         measure=solid.clearance - gap,
-        severity=Severity.STOP if gap < never - 1e-6 else None,
+        severity=Severity.STOP if gap < never - 1e-6 and not is_joint else None,
     )
 
 
@@ -289,7 +304,8 @@ def _falls(spot: Vector, down: Vector, margin: float, scene: "Scene") -> float |
         points = np.array(start) + steps[:, None] * np.array(down)
         gaps, _ = scene.gaps(points, 0.0)
         met = np.flatnonzero(gaps <= _DROP / 2.0)
-        if len(met):
+        # What begins in the zone is beside it, not above: that it is near is told elsewhere.
+        if len(met) and met[0] > 0:
             fall = float(steps[met[0]])
             best = fall if best is None else min(best, fall)
     return best

@@ -109,6 +109,26 @@ def test_a_shield_is_said() -> None:
     assert "of Z, behind its shield, after all movement" in finding.reason
 
 
+def test_a_port_on_a_hot_part_is_a_warning_with_another_way_out() -> None:
+    # The face of the box is 20 mm before the port: nothing can lead the hose away there.
+    hot = _zone(ZoneKind.HOT, -0.120 - OUTSIDE / 2, 0.0, 0.050)
+    (finding,) = zones(CAR, _asked(), [hot], (LEVEL,))
+
+    assert finding.severity is Severity.WARN
+    assert finding.value == "20 mm"
+    assert finding.remedy == (
+        "Its port is that near: turn the hose end away from it, cover both with a shield, and take "
+        "a hose that stands the heat there."
+    )
+
+
+def test_a_joint_beside_what_is_hot_does_not_drip_on_it() -> None:
+    # The port is 20 mm beside the box, within the margin of its drips, and half way up.
+    hot = _zone(ZoneKind.HOT, -0.120, 0.0)
+
+    assert "drips-on" not in _codes(zones(CAR, _asked(), [hot], (LEVEL,)))
+
+
 # -- movement and free rooms -----------------------------------------------------------------
 
 
