@@ -53,7 +53,30 @@ def effectiveness(arrangement: Arrangement, units: float, ratio: float) -> float
         return -expm1(-units * (1.0 + ratio)) / (1.0 + ratio)
     if arrangement is Arrangement.CROSS_MIXED:
         return -expm1(ratio * expm1(-units)) / ratio
-    return -expm1(units**0.22 / ratio * expm1(-ratio * units**0.78))
+    return _cross(units, ratio)
+
+
+# More units than any exchanger has, where all effectiveness is at its end.
+_MOST_UNITS = 500.0
+
+
+def _cross(units: float, ratio: float) -> float:
+    """Both unmixed, exactly: the series of Mason (1955), both factors tending to nothing."""
+    units = min(units, _MOST_UNITS)
+    other = ratio * units
+    first = term_a = exp(-units)
+    second = term_b = exp(-other)
+    total, number = 0.0, 0
+    while True:
+        step = (1.0 - first) * (1.0 - second)
+        total += step
+        if step < 1e-15 * total or number > 5000:
+            return total / other
+        number += 1
+        term_a *= units / number
+        term_b *= other / number
+        first += term_a
+        second += term_b
 
 
 def transfer_units(arrangement: Arrangement, reached: float, ratio: float) -> float:
@@ -88,7 +111,7 @@ def transfer_units(arrangement: Arrangement, reached: float, ratio: float) -> fl
     low, high = 0.0, 1.0
     while effectiveness(arrangement, high, ratio) < reached:
         low, high = high, 2.0 * high
-        if high > 1e4:
+        if high > _MOST_UNITS:
             most = effectiveness(arrangement, high, ratio)
             raise FlowError(
                 f"An effectiveness of {reached * 100:.1f} % is beyond any {arrangement} at these "
