@@ -12,6 +12,9 @@ _SIXTEENTH = INCH / 16
 #: Clamped hose below this bore has the thin wall of SAE J20 20R3 heater hose. [m]
 _SMALL = 0.009
 
+#: What paper says of a wall that no table and no builder gave.
+_ASSUMED = "assumed"
+
 #: Stands in for a size that nobody has chosen; its grade and basis say so. [m]
 _MIDDLING = 0.012
 
@@ -63,15 +66,39 @@ def on_spigot(car: Car, spigot: Figure, line: Line | None) -> Figure:
         Spigot and two walls; the wall is that of the hose's family or the default.
     """
     wall = _wall(line)
+    assumed = ""
     if wall is None:
         name = "hose-wall-small" if spigot.value < _SMALL else "hose-wall"
+        assumed = "" if name in car.settings else f"{_ASSUMED} "
         wall = setting(car, name)
     return Figure(
         spigot.value + 2 * wall.value,
         "m",
         weakest([spigot.grade, wall.grade]),
-        f"spigot {spigot.value * 1000:g} mm and two walls of {wall.value * 1000:g} mm",
+        f"spigot {spigot.value * 1000:g} mm and two {assumed}walls of {wall.value * 1000:g} mm",
     )
+
+
+def for_outside(over: Figure) -> str:
+    """Say what a clip or grommet goes by, and whether that rests on an assumed wall.
+
+    Parameters
+    ----------
+    over : Figure
+        Outside diameter, as `outside` gives it. [m]
+
+    Returns
+    -------
+    str
+        The figure; where the wall is assumed, that it is to be measured.
+
+    Examples
+    --------
+    >>> for_outside(Figure(0.0129, "m", Grade.READ, "SAE 100R5 -4"))
+    'for 12.9 mm outside'
+    """
+    doubt = " (wall assumed: measure the hose)" if f" {_ASSUMED} " in over.basis else ""
+    return f"for {over.value * 1000:.1f} mm outside{doubt}"
 
 
 def named(size: str) -> Figure:

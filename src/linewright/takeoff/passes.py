@@ -95,5 +95,5 @@ def _grommet(car: Car, line: Line, panel: str) -> Want:
         line.system,
         f"{line.id}.{panel}",
         grade=over.grade,
-        note=f"for {size} outside",
+        note=girth.for_outside(over),
     )

@@ -149,7 +149,7 @@ def clips(car: Car, routes: Routes) -> Iterator[Want]:
             run.id,
             count=run.clips,
             grade=over.grade,
-            note=f"for {size} outside, one per started {run.clip_spacing * 1000:.0f} mm",
+            note=f"{girth.for_outside(over)}, one per started {run.clip_spacing * 1000:.0f} mm",
         )
         yield of_part(
             shelved("clip-screw-and-nut"),

@@ -36,7 +36,7 @@ def test_silicone_hose_has_the_default_wall_and_says_so() -> None:
 
     assert figure.value == pytest.approx(0.048)
     assert figure.grade is Grade.PRACTICE
-    assert figure.basis == "spigot 38 mm and two walls of 5 mm"
+    assert figure.basis == "spigot 38 mm and two assumed walls of 5 mm"
 
 
 def test_small_hose_has_the_thin_wall() -> None:
@@ -56,7 +56,7 @@ def test_hose_without_an_outside_in_the_data_says_that_it_is_reckoned() -> None:
     figure = outside(CAR, _line("-6", "PTFE tube-bore conductive"))
 
     assert figure.value > 0.0079
-    assert "two walls" in figure.basis
+    assert "two assumed walls" in figure.basis
     assert figure.grade in (Grade.PRACTICE, Grade.RECALLED)
 
 

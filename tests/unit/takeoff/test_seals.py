@@ -261,7 +261,7 @@ def test_a_clamped_hose_goes_through_a_panel_in_a_grommet() -> None:
     (hole,) = takeoff.holes
 
     assert row.name == "panel grommet for 32 mm hose outside"
-    assert row.note == "for 29.0 mm outside"
+    assert row.note == "for 29.0 mm outside (wall assumed: measure the hose)"
     assert (hole.id, hole.diameter, hole.gate) == ("W01.wall", None, "before paint")
 
 
