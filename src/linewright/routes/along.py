@@ -14,9 +14,8 @@ from linewright.joints.offered import setting
 from linewright.routes.model import By
 from linewright.routes.pieces import Piece
 from linewright.routes.route import Route
-from linewright.routes.shapes import reach
+from linewright.routes.shapes import BENT, reach
 from linewright.routes.tiers import Length, band, sigma_of
-from linewright.routes.tubes import BENT
 
 
 @dataclass(frozen=True, slots=True)

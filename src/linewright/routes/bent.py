@@ -11,7 +11,8 @@ from linewright.car.model import Car, Construction, Line
 from linewright.joints.offered import setting
 from linewright.routes.model import Routes
 from linewright.routes.route import Route
-from linewright.routes.tubes import BENT, stock_of
+from linewright.routes.shapes import BENT
+from linewright.routes.tubes import stock_of
 from linewright.space.path import Straight, bends, elements
 from linewright.tables.bends import Stocked
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import cache
 from math import cos, pi, sin
 
+from linewright.base.dimensions import INCH
 from linewright.base.errors import CatalogueError
 from linewright.base.evidence import Figure, Grade, weakest
 from linewright.car.model import Car, Construction, Line
@@ -15,6 +16,9 @@ from linewright.joints.model import Chain, Termination
 from linewright.joints.offered import setting
 from linewright.space.model import EndShape, Limits
 from linewright.tables import hoses
+
+#: What is bent on a bench and not hung.
+BENT = (Construction.TUBE, Construction.PIPE)
 
 
 def _shape(part: Part, dash: str) -> EndShape | None:
@@ -170,8 +174,35 @@ def shapes_at(car: Car, line: Line, end: Termination) -> tuple[EndShape, ...]:
     return chain_shapes(chain, shapes)
 
 
+def bent_outside(line: Line) -> float | None:
+    """Outside diameter of a tube or pipe.
+
+    Parameters
+    ----------
+    line : Line
+        A line of hard tube or of charge pipe.
+
+    Returns
+    -------
+    float or None
+        A dash is sixteenths of an inch, all else millimetres; None while its size is open. [m]
+
+    Examples
+    --------
+    >>> line = Line("F01", "a.b", "c.d", None, None, "-6", "tube steel", Construction.TUBE)
+    >>> bent_outside(line)
+    0.009525
+    """
+    if line.size.startswith("-") and line.size[1:].isdigit():
+        return int(line.size[1:]) * INCH / 16.0
+    try:
+        return float(line.size) / 1000.0
+    except ValueError:
+        return None
+
+
 def outside(car: Car, line: Line) -> Figure:
-    """Outside diameter of a line's hose.
+    """Outside diameter of a line's hose, tube or pipe.
 
     Parameters
     ----------
@@ -185,6 +216,9 @@ def outside(car: Car, line: Line) -> Figure:
     Figure
         From the data; else its bore with a wall of the trade. [m]
     """
+    bent = bent_outside(line) if line.construction in BENT else None
+    if bent is not None:
+        return Figure(bent, "m", Grade.DERIVED, "its size is its outside")
     size = _size(line)
     if size.outside is not None:
         return size.outside

@@ -14,9 +14,9 @@ from linewright.joints.offered import setting
 from linewright.routes import panel_holes
 from linewright.routes.pieces import by_hose, is_one_shape
 from linewright.routes.search import Pose, Side
-from linewright.routes.shapes import limits, shapes_at
+from linewright.routes.shapes import BENT, limits, shapes_at
 from linewright.routes.tube_graph import Bending
-from linewright.routes.tubes import BENT, bending, stock_of, tube_limits, tube_shapes
+from linewright.routes.tubes import bending, stock_of, tube_limits, tube_shapes
 from linewright.space.bodies import Solid, port_side
 from linewright.space.model import Frame, Limits
 from linewright.space.ports import port_frame

@@ -13,14 +13,11 @@ from linewright.car.model import Car, Construction, Line
 from linewright.catalogue.part import Part
 from linewright.joints.model import Termination
 from linewright.joints.offered import setting
-from linewright.routes.shapes import chain_shapes
+from linewright.routes.shapes import BENT, bent_outside, chain_shapes
 from linewright.routes.tube_graph import Bending
 from linewright.space.model import EndShape, Limits
 from linewright.space.ports import port_frame
 from linewright.tables.bends import Stocked, bender_shoes, mandrel_bends, stocked_outsides
-
-#: What is bent on a bench and not hung.
-BENT = (Construction.TUBE, Construction.PIPE)
 
 #: Pipe and spigot never touch in a coupler. [m]
 _GAP = 0.005
@@ -29,33 +26,6 @@ _GAP = 0.005
 _MOST = {Construction.TUBE: 135, Construction.PIPE: 90}
 
 _COUPLERS = ("coupler", "silicone")
-
-
-def outside(line: Line) -> float | None:
-    """Outside diameter of a tube or pipe.
-
-    Parameters
-    ----------
-    line : Line
-        A line of hard tube or of charge pipe.
-
-    Returns
-    -------
-    float or None
-        A dash is sixteenths of an inch, all else millimetres; None while its size is open. [m]
-
-    Examples
-    --------
-    >>> line = Line("F01", "a.b", "c.d", None, None, "-6", "tube steel", Construction.TUBE)
-    >>> outside(line)
-    0.009525
-    """
-    if line.size.startswith("-") and line.size[1:].isdigit():
-        return int(line.size[1:]) * INCH / 16.0
-    try:
-        return float(line.size) / 1000.0
-    except ValueError:
-        return None
 
 
 def stock_of(line: Line) -> Stocked | None:
@@ -71,7 +41,7 @@ def stock_of(line: Line) -> Stocked | None:
     Stocked or None
         Mandrel bends for pipe, the shoe of a bender for tube; None where there is none.
     """
-    size = outside(line)
+    size = bent_outside(line)
     if size is None:
         return None
     found = (
@@ -99,7 +69,7 @@ def unstocked(car: Car, lines: Iterable[Line]) -> tuple[Finding, ...]:
     """
     found = []
     for line in sorted(lines, key=lambda each: natural_key(each.id)):
-        size = outside(line)
+        size = bent_outside(line)
         if line.construction not in BENT or size is None or stock_of(line) is not None:
             continue
         if port_frame(car, line.from_port) is None or port_frame(car, line.to_port) is None:
@@ -157,7 +127,7 @@ def bench_words(line: Line) -> str:
     >>> bench_words(line)
     'charge pipe of 63 mm in the bends that are stocked'
     """
-    size = outside(line)
+    size = bent_outside(line)
     if line.construction not in BENT or size is None:
         return ""
     word = "charge pipe" if line.construction is Construction.PIPE else "hard tube"

@@ -24,7 +24,8 @@ from linewright.ends.notation import read
 from linewright.joints.termination import offer
 from linewright.routes.lay_space import Laid, lay_all
 from linewright.routes.route import Route
-from linewright.routes.tubes import outside, stock_of
+from linewright.routes.shapes import bent_outside
+from linewright.routes.tubes import stock_of
 from linewright.space.path import Path, Straight, bends, elements
 
 FLARE = read("-6 flare male").end
@@ -216,7 +217,7 @@ def test_steel_is_bent_wider_than_aluminium() -> None:
 
 
 def test_a_size_that_is_open_has_no_outside() -> None:
-    assert outside(replace(TUBE, size="auto")) is None
+    assert bent_outside(replace(TUBE, size="auto")) is None
 
 
 def test_a_tube_follows_its_guide_and_leaves_it_by_one_bend() -> None:
