@@ -216,7 +216,7 @@ def bleed(
             limit=mm(least_depth),
             measure=worst.depth,
             severity=Severity.STOP if level else Severity.WARN,
-            source="engine installation manual",
+            source="heavy-duty-engine-installation-manual-4",
             grade=Grade.RELAYED,
         ),
     )

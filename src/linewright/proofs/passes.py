@@ -168,7 +168,7 @@ def unsealed(hose: str, line: Line, made: tuple[Pass, ...]) -> tuple[Finding, ..
                 "lead the line round it by a guide.",
                 system=line.system,
                 measure=float(len(spots)),
-                source="student racing rules; a government handbook",
+                source="student-formula-rule-book; faa-h-8083-30-general-handbook",
             )
         )
     return tuple(told)

@@ -4,7 +4,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import degrees, pi, radians
+from math import pi, radians
 
 from linewright.base.finding import Finding, Severity
 from linewright.base.vectors import Vector, between
@@ -255,7 +255,7 @@ def supports(
                 value=mm(0.0),
                 limit=mm(2.0 * keep.half),
                 measure=float(len(held.twisted)),
-                source=f"trade pages; from {degrees(keep.plane):.0f}° on",
+                source="common practice",
             )
         )
     if held.unheld:

@@ -236,7 +236,7 @@ def _driver(asked: Asked, solid: Solid, scene: "Scene") -> Iterable[Finding]:
             "differ: look it up in the current book of the body concerned.",
             system=asked.line.system,
             measure=float(len(inside)),
-            source="international and national rules, which conflict",
+            source="student-formula-rule-book; two-public-regulation-texts-derived-fia",
             grade=Grade.READ,
         )
     gap, where = _nearest(asked, scene)
@@ -248,7 +248,7 @@ def _driver(asked: Asked, solid: Solid, scene: "Scene") -> Iterable[Finding]:
             "Rulebooks ask for steel tube, metal braid or a box there, or forbid it: look it up "
             "in the current book of the body concerned.",
             system=asked.line.system,
-            source="international and national rules, which conflict",
+            source="student-formula-rule-book; two-public-regulation-texts-derived-fia",
             grade=Grade.READ,
         )
 
