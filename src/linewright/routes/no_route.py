@@ -92,7 +92,7 @@ def no_route(
         remedy=remedy,
         value="none of those tried",
         limit="one course",
-        source="search in space",
+        source="computed-here",
         grade=Grade.DERIVED,
         system=line.system,
     )
