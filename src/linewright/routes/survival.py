@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from linewright.base.vectors import Vector, unit
 from linewright.routes.courses import rounded
 from linewright.routes.doubt import Doubt, Known, drawn, surer
+from linewright.routes.gravity import STOP
 from linewright.routes.pairs import THROUGH, pose_side
 from linewright.routes.route import BandRow, Route
 from linewright.routes.search import lay_line
@@ -322,20 +323,19 @@ def surest(task: Task, outcome: Outcome, doubt: Doubt) -> Outcome:
     trial = Trial(task, outcome, doubt)
     n = doubt.draws
     pick = _chosen(trial, asked, ends)
+    counted = {_pair(row): trial.works(row, *ends, n, 2 * n) for row in asked if row is not pick}
     if pick is not first[0]:
-        sides = (
-            replace(side, angle=angle)
-            for side, angle in zip((task.a, task.b), _pair(pick), strict=True)
-        )
-        other = lay_line(replace(task, a=next(sides), b=next(sides)))
-        if other.route is None:
+        other = lay_line(_with(task, pick))
+        if other.route is None or other.cost >= STOP > outcome.cost:
+            counted.pop(_pair(pick), None)
             pick = first[0]
         else:
+            pick = next(row for row in other.band if row.works)
             # The other pairs stand in the band as they were found.
             route = replace(other.route, band=outcome.band)
             outcome = replace(other, route=route, band=outcome.band)
             trial = Trial(task, outcome, doubt)
-    counted = {_pair(row): trial.works(row, *ends, n, 2 * n) for row in asked}
+    counted[_pair(pick)] = trial.works(pick, *ends, n, 2 * n)
     shares = {pair: float(each.mean()) for pair, each in counted.items()}
     told = ""
     if shares[_pair(pick)] < doubt.enough:
@@ -351,6 +351,15 @@ def _ends(task: Task) -> tuple[Known, Known]:
         for side, end in ((task.a, "A"), (task.b, "B"))
     )
     return a, b
+
+
+def _with(task: Task, row: BandRow) -> Task:
+    """The same hose with one pair of hose ends."""
+    a, b = (
+        replace(side, shapes=(_shape(side, angle),), angle=None)
+        for side, angle in zip((task.a, task.b), _pair(row), strict=True)
+    )
+    return replace(task, a=a, b=b)
 
 
 def _pair(row: BandRow) -> Pair:
