@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from functools import partial
 
+from linewright.base.finding import Finding
 from linewright.car.model import Car
 from linewright.checks.run import run
 from linewright.joints.offered import setting
@@ -52,7 +53,7 @@ def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
         depends on nothing else.
     """
     memo = Memo() if memo is None else memo
-    car, sizes = sized(car, partial(_unlaid, memo) if in_space else None)
+    car, sizes = with_sizes(car, memo if in_space else None)
     joints = offer(car)
     if in_space:
         laid = lay_all(car, joints, memo.courses)
@@ -67,6 +68,26 @@ def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
     takeoff = count(car, joints, routes)
     checked = run(car, joints, routes, takeoff)
     return Plan(car, joints, routes, takeoff, checked)
+
+
+def with_sizes(car: Car, memo: Memo | None = None) -> tuple[Car, tuple[Finding, ...]]:
+    """Choose the sizes that a car leaves open.
+
+    Parameters
+    ----------
+    car : Car
+        What the builder says.
+    memo : Memo or None
+        What earlier plans remembered; without it no course is asked for.
+
+    Returns
+    -------
+    Car
+        The same where none is left open.
+    tuple of Finding
+        What was chosen, and why.
+    """
+    return sized(car, None if memo is None else partial(_unlaid, memo))
 
 
 def _unlaid(memo: Memo, car: Car) -> set[str]:

@@ -13,6 +13,7 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car, Line
 from linewright.car.read import read
 from linewright.joints.termination import offer
+from linewright.plan.make import Memo, with_sizes
 from linewright.proofs.judged import judge
 from linewright.routes.lay_space import Laid, lay_all
 from linewright.routes.search import TOLD, Outcome
@@ -152,7 +153,8 @@ def route(document: Path, name: str) -> int:
     if line is None:
         known = ", ".join(sorted(car.lines, key=natural_key)) or "none"
         raise RouteError(f'"{name}" is no line of {document}. Its lines: {known}.')
-    return explain(car, line, _judged(car))
+    car, _ = with_sizes(car, Memo())
+    return explain(car, car.lines[line.id], _judged(car))
 
 
 def _judged(car: Car) -> Laid:
