@@ -24,7 +24,7 @@ from linewright.flow.network import (
 # Water, warm petrol, hot oil, cold oil.
 FLUIDS = (State(998.0, 1e-6), State(740.0, 6e-7), State(830.0, 1.2e-5), State(880.0, 9e-4))
 AMBIENT = 101_325.0
-_WORK = {"demand": 0.35, "extra": 0.6, "valves": 0.35}
+_WORK = {"demand": 0.35, "extra": 0.6, "valves": 0.35, "loops": 0.5}
 
 
 def looped(pipes: int, seed: int) -> Network:
@@ -101,6 +101,22 @@ def _pump(draw: random.Random, name: str, a: str, b: str) -> Link:
     )
 
 
+def _add_loops(
+    draw: random.Random, nodes: list[Node], links: list[Link], names: list[str], fixed: list[str]
+) -> None:
+    """A pump whose surplus a boost-referenced regulator returns, and a reduced draw beyond it."""
+    rail, tank = draw.choice([n for n in names if n not in fixed]), fixed[0]
+    given = draw.uniform(5e-6, 4e-5)
+    links.append(Displacement("supply", tank, rail, given, draw.uniform(20, 100), 1e-9 * given))
+    losses = {"viscous": 1e9, "inertial": 10 ** draw.uniform(7.0, 9.0)}
+    rates = {"rise": draw.uniform(5e3, 5e4), "flow": draw.uniform(2e-4, 2e-3)}
+    boosted = {"holds": draw.uniform(1e5, 5e5), "reference": "manifold"}
+    links.append(Regulator("return", rail, tank, **boosted, **rates, **losses))
+    nodes.append(Node("drawn", demand=draw.uniform(0.0, 0.05)))
+    reduced = {"holds": AMBIENT + draw.uniform(2e4, 3e5), "reference": None}
+    links.append(Reducing("reducer", rail, "drawn", **reduced, **rates, **losses))
+
+
 def _tried(draw: random.Random) -> Network:
     count = draw.randrange(3, 45)
     names = [f"N{i}" for i in range(count)]
@@ -132,6 +148,8 @@ def _tried(draw: random.Random) -> Network:
             links.append(_pump(draw, f"P{i}", a, b))
         else:
             links.append(_pipe(draw, f"L{i}", a, b))
+    if draw.random() < _WORK["loops"]:
+        _add_loops(draw, nodes, links, names, sorted(fixed))
     fluid = draw.choice(FLUIDS)
     warmer = State(fluid.density * 0.97, fluid.viscosity * 0.6)
     states = {k.id: warmer for k in links if draw.random() < 0.2}

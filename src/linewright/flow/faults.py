@@ -178,7 +178,7 @@ def _numbers(network: Network) -> Iterator[NetworkFault]:
 
 
 def _laws(link: Link) -> Iterator[NetworkFault]:
-    if isinstance(link, Line) and link.arc > link.length:
+    if isinstance(link, Line) and 0.0 < link.length < link.arc:
         text = f"{link.id}: {link.arc:g} m of it lie in bends, but it is {link.length:g} m long."
         yield NetworkFault(Ill.NUMBER, (link.id,), text)
     if isinstance(link, Orifice) and link.ratio >= 1.0:

@@ -32,6 +32,8 @@ from linewright.flow.laws import (
 NOTHING = 1e-12
 #: How near an open valve is to its law when it is settled, over the pressures at its ends. [-]
 CLOSE = 1e-7
+#: By how much more than its opening pressure a valve is opened, over those pressures. [-]
+HAIR = 1e-11
 
 
 class Topology(NamedTuple):
@@ -168,9 +170,12 @@ def next_state(
 ) -> int:
     """State of a valve after a step: ``flow`` is by the tangent of the state it had.
 
-    What would change by less than a ``little`` flow stays, or valves on dead ends never settle.
+    What would change by less than a ``little`` flow, or opens by the last digits of a pressure,
+    stays as it is, or valves on dead ends never settle.
     """
     if state == SHUT:
+        if drop - row[0] <= HAIR * (abs(before) + abs(after)):
+            return SHUT
         found, _, _ = valve_flow(kind, row, before, after, drop)
         if found - row[3] * drop <= little:
             return SHUT

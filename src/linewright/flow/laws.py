@@ -26,7 +26,7 @@ CONSTANTS = 9
 #: What a shut valve passes at 1 bar, over its flow at `rise`, or at 1 bar where it has none. [-]
 LEAK = 1e-9
 #: Flow below which a purely quadratic law is straight, over its flow at 1 bar. [-]
-STRAIGHT = 1e-6
+STRAIGHT = 1e-7
 #: Standard gravity. [m/s2]
 GRAVITY = 9.80665
 _BAR = 1e5
