@@ -477,12 +477,14 @@ def falling(
     box: Floats,
     w: Floats,
     answers: Floats,
+    may: Flags,
     tried: int,
 ) -> None:
     """Pairs whose best course breaks a rule, searched again under it, on all cores.
 
     ``answers`` hold turn A, turn B, cost and state of each pair; the costs of those that break
-    the rule grow by what that costs, unless a course is found that costs less.
+    the rule grow by what that costs, unless a course is found that costs less. Only pairs that
+    ``may`` be taken are searched.
     """
     n = first_b.shape[0] - 1
     for p in prange((first_a.shape[0] - 1) * n):
@@ -497,6 +499,8 @@ def falling(
         if toll == 0.0:
             continue
         answers[p, 2] += toll
+        if not may[p]:
+            continue
         _one_pair(
             b,
             tree,

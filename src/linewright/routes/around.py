@@ -20,7 +20,7 @@ def around(
     step: float,
     region: tuple[Vector, Vector],
     gravity: Rule | None = None,
-) -> list[Pose] | None:
+) -> tuple[list[Pose], int, int] | None:
     """Poses of a way round what blocks the straightest courses.
 
     Parameters
@@ -38,8 +38,9 @@ def around(
 
     Returns
     -------
-    list of Pose or None
-        In order from A; None if no way was found.
+    tuple or None
+        Poses in order from A, and the numbers of the settings of A and B that it was found
+        from and to; None if no way was found.
     """
     import numpy as np
 
@@ -99,17 +100,14 @@ def around(
         ((float(p[0]), float(p[1]), float(p[2])), unit((float(p[3]), float(p[4]), float(p[5]))))
         for p in (poses[k] for k in kept)
     ]
+    ends = int(told[0]), int(told[1])
     if found:
-        return found
+        return found, *ends
     # The settings found run home at once, though no pair tried before did: a pose after the
     # straight holds it.
     start = a.rows[told[0]]
-    return [
-        (
-            (float(start[0]), float(start[1]), float(start[2])),
-            unit((float(start[3]), float(start[4]), float(start[5]))),
-        )
-    ]
+    at = (float(start[0]), float(start[1]), float(start[2]))
+    return [(at, unit((float(start[3]), float(start[4]), float(start[5]))))], *ends
 
 
 def region_of(task: Task, a: End, b: End) -> tuple[Vector, Vector]:

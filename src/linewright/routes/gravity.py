@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from linewright.car.model import Car, Line, Medium
 from linewright.joints.offered import setting
-from linewright.routes.pairs import COARSE, FINEST, MARGIN, Best, End
+from linewright.routes.pairs import COARSE, FINEST, MARGIN, Best, End, is_typed
 from linewright.routes.tasks import Kind, Pose, Rule, Task
 
 if TYPE_CHECKING:
@@ -102,6 +102,9 @@ def under_rule(task: Task, a: End, b: End, pairs: list[list[Best]], step: float)
     from linewright.space.obstacles import ONE_AT_A_TIME
 
     answers = np.array([[p.turn_a, p.turn_b, p.cost, p.state] for row in pairs for p in row])
+    may = np.array(
+        [is_typed(a, i) and is_typed(b, j) for i, r in enumerate(pairs) for j in range(len(r))]
+    )
     with ONE_AT_A_TIME:
         _gravity.falling(
             *task.question,
@@ -127,6 +130,7 @@ def under_rule(task: Task, a: End, b: End, pairs: list[list[Best]], step: float)
             np.array([*task.box[0], *task.box[1]]),
             np.array([task.weights.outside, task.weights.bend]),
             answers,
+            may,
             _TRIED,
         )
     n = len(b.side.shapes)

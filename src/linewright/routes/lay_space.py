@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 Memo = MutableMapping[str, tuple[object, Outcome | Finding]]
 
 #: How often a hose that stands in the way of another is taken up again.
-_TAKEN_UP = 2
+_TAKEN_UP = 3
 
 #: How far the polyline that stands for a laid hose may be off its centreline. [m]
 _OFF = 0.0005
@@ -103,6 +103,8 @@ def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
             # Only other hoses are in the way, perhaps.
             alone = session.lay(span, {}, by_id)
             met = session.met(span, alone.route, done, by_id) if alone.route else []
+            # Or it is their ends that meet.
+            met = met or [name for name in outcome.blocked if name in done]
             if alone.route and met and all(taken[name] < _TAKEN_UP for name in met):
                 outcome = alone
                 for name in met:
@@ -295,7 +297,7 @@ class _Session:
                 )
             ]
             ways.append(tuple(through))
-        ways = list(dict.fromkeys(ways)) or [()]
+        ways = list(dict.fromkeys(way for way in ways if way)) or [()]
         if span.through:
             ways = [lanes.merged(way, span.through, a) for way in ways]
         reach = (a, b, *(at for way in ways[:1] for at, _ in way))

@@ -32,7 +32,7 @@ from linewright.routes.route import BandRow, Clearance, Route
 from linewright.routes.tasks import Kind, Outcome, Pose, Rule, Side, Task, Weights
 from linewright.space.clock import clock
 from linewright.space.free import collar
-from linewright.space.model import Setting
+from linewright.space.model import Limits, Setting
 from linewright.space.path import Path, extremes, fits, length, point, sample_lines
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ _AGAINST = {
 TOLD = 0.2
 
 #: Poses along a course round bodies from which both ends are looked for anew.
-_POSES = 11
+_POSES = 7
 
 
 def _tall(points: Sequence[Vector]) -> float:
@@ -159,13 +159,35 @@ def _round(
     blocked: list[str],
 ) -> _Found | None:
     """The course by way of poses: those it has to pass, and those round what is in the way."""
-    poses = _led(task, a, b, step, region, rule, blocked)
+    settings: list[int] = []
+    poses = _led(task, a, b, step, region, rule, blocked, settings)
     if poses is None:
         return None
     found = _by_halves(task, a, b, poses, step)
+    if found is None and settings:
+        found = _as_found(task, a, b, poses, settings)
+    if found is None:
+        blocked += _blockers(task, a, b, all_pairs(task, a, b, step))
     if found is None or task.through:
         return found
     return _eased(task, a, b, found, step)
+
+
+def _as_found(task: Task, a: End, b: End, poses: list[Pose], settings: list[int]) -> _Found | None:
+    """The course from the very settings of both ends that the way round was found by."""
+    pairs = [[Best(0.0, 0.0, inf, 1, -1) for _ in b.side.shapes] for _ in a.side.shapes]
+    i, j = (int(end.which[k]) for end, k in zip((a, b), settings, strict=True))
+    turn_a, turn_b = float(a.turns[settings[0]]), float(b.turns[settings[1]])
+    run = _run(a.rows[settings[0]], poses, b.rows[settings[1]], task.limits)
+    ends = float(a.rows[settings[0], 12] + b.rows[settings[1], 12])
+    pairs[i][j] = Best(turn_a, turn_b, run + ends, 2, -1)
+    return _chosen(task, a, b, pairs, poses, plain=True)
+
+
+def _run(row_a: "Floats", poses: list[Pose], row_b: "Floats", limits: Limits) -> float:
+    """Length of a course by way of poses; infinite where there is none. [m]"""
+    path = rounded(row_a, poses, row_b, limits)
+    return inf if path is None else length(path)
 
 
 def _eased(task: Task, a: End, b: End, found: _Found, step: float) -> _Found:
@@ -190,18 +212,24 @@ def _led(
     region: tuple[Vector, Vector],
     rule: Rule | None,
     blocked: list[str],
+    settings: list[int],
 ) -> list[Pose] | None:
-    """Every pose on the way: those it has to pass, and those round what is in the way."""
+    """Every pose on the way: those it has to pass, and those round what is in the way.
+
+    ``settings`` receives those of both ends that a way round was found by, if it is one leg.
+    """
     poses: list[Pose] = []
     before = a
     for pose in task.through:
         there = End(task, pose_side(pose, -1.0), 0.0, step)
-        between = _between(task, before, there, step, region, rule, blocked)
+        between = _between(task, before, there, step, region, rule, blocked, [])
         if between is None:
             return None
         poses += [*between, pose]
         before = End(task, pose_side(pose, 1.0), 0.0, step)
-    between = _between(task, before, b, step, region, rule, blocked)
+    between = _between(task, before, b, step, region, rule, blocked, settings)
+    if task.through:
+        settings.clear()
     return None if between is None else [*poses, *between]
 
 
@@ -213,6 +241,7 @@ def _between(
     region: tuple[Vector, Vector],
     rule: Rule | None,
     blocked: list[str],
+    settings: list[int],
 ) -> list[Pose] | None:
     """Poses on the way of one leg; none where it needs none."""
     if task.through:
@@ -227,7 +256,9 @@ def _between(
     found = around(task, a, b, step, region, rule)
     if found is None:
         blocked += _blockers(task, a, b, all_pairs(task, a, b, step))
-    return found
+        return None
+    settings[:] = found[1:]
+    return found[0]
 
 
 def _by_halves(
@@ -277,6 +308,7 @@ def _chosen(
     pairs: list[list[Best]],
     poses: list[Pose],
     under: float = inf,
+    plain: bool = False,
 ) -> _Found | None:
     """The best pair that may be taken, costs less than that and stands the last check."""
     order = sorted(
@@ -290,22 +322,32 @@ def _chosen(
         if isinstance(route, str):
             pairs[i][j] = replace(pairs[i][j], state=1)
             continue
-        cost, _ = _charged(task, a, b, pairs[i][j], i, j, poses)
+        cost, _ = _charged(task, a, b, pairs[i][j], i, j, poses, plain)
         return _Found(cost, route, pairs, poses)
     return None
 
 
 def _charged(
-    task: Task, a: End, b: End, best: Best, i: int, j: int, poses: list[Pose]
+    task: Task,
+    a: End,
+    b: End,
+    best: Best,
+    i: int,
+    j: int,
+    poses: list[Pose],
+    plain: bool = False,
 ) -> tuple[float, float]:
-    """Cost of a course with what the whole of it pays for breaking its rule, and without."""
+    """Cost of a course with what the whole of it pays for breaking its rule, and without.
+
+    ``plain`` says that its cost has nothing of that yet.
+    """
     if task.gravity is None:
         return best.cost, best.cost
     stick_a, stick_b = float(a.shapes[i, 3]), float(b.shapes[j, 3])
     row_a, row_b = a.row(i, best.turn_a), b.row(j, best.turn_b)
     whole = toll(fault(task, row_a, row_b, (stick_a, stick_b), poses))
-    parts = whole
-    if poses:
+    parts = 0.0 if plain else whole
+    if poses and not plain:
         # Its parts paid for themselves.
         parts = toll(fault(task, row_a, pose_row(poses[0], -1.0), (stick_a, 0.0)))
         parts += toll(fault(task, pose_row(poses[-1], 1.0), row_b, (0.0, stick_b)))
