@@ -89,16 +89,60 @@ def bay(seed: int, count: int = 30) -> Bay:
     """A bay with so many bodies, none nearer to the planted hose than it may be."""
     random = np.random.default_rng(seed)
     a, b, paths, ends = _hose(random)
+    near = _near(a, b, paths, ends)
+    return Bay(a, b, tuple(_thrown(random, near, count, [])), tuple(paths))
+
+
+def walled(seed: int, count: int = 30, slabs: int = 3) -> Bay:
+    """The same with slabs across the way from port to port: the planted hose goes round them."""
+    random = np.random.default_rng([seed, slabs])
+    a, b, paths, ends = _hose(random)
+    near = _near(a, b, paths, ends)
+    bodies: list[Solid] = []
+    one, two = np.array(a.origin), np.array(b.origin)
+    for _ in range(400):
+        if len(bodies) == slabs:
+            break
+        along = float(random.uniform(0.2, 0.8))
+        middle = one + along * (two - one) + random.normal(scale=0.08, size=3)
+        # Its thin side looks from port to port, by and large.
+        way = (two - one) / np.linalg.norm(two - one) + random.normal(scale=0.25, size=3)
+        yaw, pitch = (
+            float(np.arctan2(way[1], way[0])),
+            float(np.arctan2(-way[2], np.hypot(*way[:2]))),
+        )
+        wide, high = (float(v) for v in random.uniform(0.35, 0.8, 2))
+        x, y, z = (float(v) for v in middle)
+        slab = Solid(
+            f"s{len(bodies)}",
+            Shape.BOX,
+            (x, y, z),
+            rotation(yaw, pitch, float(random.uniform(-pi, pi))),
+            (0.04, wide, high),
+            clearance=LIMITS.clearance,
+        )
+        if dense_check.gaps(slab, near, LIMITS.outside / 2.0).min() > LIMITS.clearance + 0.004:
+            bodies.append(slab)
+    return Bay(a, b, tuple(_thrown(random, near, count, bodies)), tuple(paths))
+
+
+def _near(a: Frame, b: Frame, paths: list[Path], ends: list[Setting]) -> "Reals":
+    """Points of a hose and of its ends, which no body may come near."""
     points = np.concatenate([sample(path, 0.004) for path in paths])
     fittings = []
     for port, end in zip((a, b), ends, strict=True):
         tip = np.array(port.origin)
         bend = tip + np.array(port.out) * 0.04
         collar_at = np.array(end.collar)
-        for one, two in ((tip, bend), (bend, collar_at), (tip, collar_at)):
-            fittings.append(one + np.linspace(0, 1, 15)[:, None] * (two - one))
-    near = np.concatenate([points, *fittings])
-    bodies: list[Solid] = []
+        for from_, to in ((tip, bend), (bend, collar_at), (tip, collar_at)):
+            fittings.append(from_ + np.linspace(0, 1, 15)[:, None] * (to - from_))
+    return np.concatenate([points, *fittings])
+
+
+def _thrown(
+    random: np.random.Generator, near: "Reals", count: int, bodies: list[Solid]
+) -> list[Solid]:
+    """Bodies thrown at random till there are so many, none near to those points."""
     while len(bodies) < count:
         shape = (Shape.BOX, Shape.CYLINDER, Shape.CAPSULE)[int(random.integers(3))]
         x, y, z = (float(v) for v in random.uniform(0.06, 0.35, 3))
@@ -114,7 +158,7 @@ def bay(seed: int, count: int = 30) -> Bay:
         gap = dense_check.gaps(solid, near, LIMITS.outside / 2.0)
         if gap.min() > LIMITS.clearance + 0.004:
             bodies.append(solid)
-    return Bay(a, b, tuple(bodies), tuple(paths))
+    return bodies
 
 
 Reals = NDArray[np.float64]

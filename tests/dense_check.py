@@ -41,7 +41,10 @@ def samples(corners: Sequence[Any], radii: Sequence[float], step: float = STEP) 
         u, v = p[i] - p[i - 1], p[i + 1] - p[i]
         u, v = u / np.linalg.norm(u), v / np.linalg.norm(v)
         turn = np.arccos(np.clip(u @ v, -1.0, 1.0))
-        if turn < 1e-7:
+        if turn < 1e-7 or radius < 1e-9:
+            if turn >= 1e-7:
+                pieces.append(_straight(here, p[i], step))
+                here = p[i]
             continue
         # The middle of the arc lies on the bisector of the corner.
         into = (v - u) / np.linalg.norm(v - u)
@@ -62,14 +65,81 @@ def _straight(a: Reals, b: Reals, step: float) -> Reals:
     return a + np.linspace(0.0, 1.0, n)[:, None] * (b - a)
 
 
-def least_bend(points: Reals) -> float:
-    """Least radius of the circles through three neighbours, spaced evenly anew.
+@dataclass(frozen=True)
+class Piece:
+    """A straight or an arc of a course, from raw geometry: ends, ways there, and its radius."""
 
-    They lie eight steps apart: on chords nearer than that the sagitta of one step would show.
+    begin: Reals
+    end: Reals
+    way_in: Reals
+    way_out: Reals
+    length: float
+    radius: float
+
+
+def pieces(corners: Sequence[Any], radii: Sequence[float]) -> list[Piece]:
+    """Straights and arcs of a rounded polyline; nothing is put right where they do not fit.
+
+    Trims follow from the angle between two sides and the radius typed there; a straight whose
+    trims overlap runs backwards, which the ways of its neighbours then show.
+    """
+    p = np.asarray(corners, dtype=np.float64)
+    found: list[Piece] = []
+    here = p[0]
+    for i, radius in enumerate(radii, start=1):
+        u = (p[i] - p[i - 1]) / np.linalg.norm(p[i] - p[i - 1])
+        v = (p[i + 1] - p[i]) / np.linalg.norm(p[i + 1] - p[i])
+        turn = 2.0 * np.arctan2(np.linalg.norm(v - u), np.linalg.norm(v + u))
+        if turn < 1e-9:
+            continue
+        if radius < 1e-9:
+            _add(found, here, p[i])
+            here = p[i]
+            continue
+        trim = radius * np.tan(turn / 2)
+        _add(found, here, p[i] - u * trim)
+        # The tangents at both ends, from the middle of the arc and not from the sides.
+        middle = p[i] + (v - u) / np.linalg.norm(v - u) * radius / np.cos(turn / 2)
+        one, two = p[i] - u * trim - middle, p[i] + v * trim - middle
+        axis = np.cross(one, two)
+        axis = axis / np.linalg.norm(axis)
+        ways = [np.cross(axis, arm) / np.linalg.norm(arm) for arm in (one, two)]
+        found.append(
+            Piece(p[i] - u * trim, p[i] + v * trim, ways[0], ways[1], turn * radius, radius)
+        )
+        here = p[i] + v * trim
+    _add(found, here, p[-1])
+    return found
+
+
+def _add(found: list[Piece], a: Reals, b: Reals) -> None:
+    far = float(np.linalg.norm(b - a))
+    if far > 1e-9:
+        way = (b - a) / far
+        found.append(Piece(a, b, way, way, far, np.inf))
+
+
+def kinks(found: Sequence[Piece]) -> list[tuple[float, Reals]]:
+    """Angle between the ways of neighbours where it is not the same way. [rad]"""
+    told = []
+    for one, two in pairwise(found):
+        off = float(np.linalg.norm(one.way_out - two.way_in))
+        # Straights of a few micrometres have no way of their own in double precision.
+        doubt = 1e-6 + 1e-12 / min(one.length, two.length)
+        if off > doubt:
+            told.append((off, one.end))
+    return told
+
+
+def tightest(points: Reals, step: float = STEP) -> tuple[float, Reals]:
+    """Least radius of the circles through three neighbours, a step apart along the curve.
+
+    The points given lie much nearer together and are thinned, so that those kept lie on the
+    curve and not on chords of it: a circle through three points of an arc is that arc.
     """
     far = np.r_[0.0, np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))]
-    even = np.arange(0.0, far[-1], 8e-3)
-    q = np.stack([np.interp(even, far, points[:, k]) for k in range(3)], axis=1)
+    keep = np.unique(np.searchsorted(far, np.arange(0.0, far[-1], step)))
+    q = points[keep]
     a, b, c = q[:-2], q[1:-1], q[2:]
     area = np.linalg.norm(np.cross(b - a, c - a), axis=1)
     sides = (
@@ -77,7 +147,9 @@ def least_bend(points: Reals) -> float:
         * np.linalg.norm(c - b, axis=1)
         * np.linalg.norm(c - a, axis=1)
     )
-    return float(np.min(sides / np.maximum(2.0 * area, 1e-15)))
+    found = sides / np.maximum(2.0 * area, 1e-15)
+    n = int(np.argmin(found))
+    return float(found[n]), b[n]
 
 
 def distance(body: Any, points: Reals) -> Reals:
@@ -207,6 +279,7 @@ def check(
     bodies: Iterable[Any],
     *,
     bend_radius: float = 0.0,
+    straight: float = 0.0,
     moved: Mapping[str, float] | None = None,
     limits: Mapping[str, float] | None = None,
     leave: Collection[str] = (),
@@ -217,13 +290,33 @@ def check(
 
     ``limits`` is the gap that a body asks where it is not its own ``clearance``, by id;
     ``moved`` is by what bodies ride on; ``triangles`` of the bodies that are meshes. ``slack``
-    [m] is what a limit may be missed by, and a hundredth of the least bend radius.
+    [m] is what a gap may be missed by; radii and straights after both collars are held to a
+    hundredth of a millimetre, and directions where pieces meet to a microradian.
     """
     points = samples(corners, radii)
     faults = []
-    tight = least_bend(points)
-    if tight < 0.99 * bend_radius:
-        faults.append(Fault("bend", "", tight, bend_radius, (0.0, 0.0, 0.0)))
+    course = pieces(corners, radii)
+    for off, where in kinks(course):
+        faults.append(Fault("kink", "", off, 0.0, _spot(where)))
+    # The radius of each arc as its own ends tell it, to a hundredth of a millimetre; then that of
+    # the circle through each three points a millimetre apart: a double tells their sagitta, some
+    # micrometres, to a billionth, so that a tenth of a thousandth is ample.
+    for each in course:
+        if np.isfinite(each.radius) and each.length > 1e-6:
+            bow = 2.0 * np.arctan2(
+                np.linalg.norm(each.way_out - each.way_in),
+                np.linalg.norm(each.way_out + each.way_in),
+            )
+            told = float(np.linalg.norm(each.end - each.begin) / (2.0 * np.sin(bow / 2.0)))
+            if told < bend_radius - 1e-5:
+                faults.append(Fault("bend", "", told, bend_radius, _spot(each.begin)))
+    tight, where = tightest(samples(corners, radii, STEP / 20.0))
+    if tight < (1.0 - 1e-4) * bend_radius:
+        faults.append(Fault("curve", "", tight, bend_radius, _spot(where)))
+    for which, piece in (("A", course[0]), ("B", course[-1])):
+        run = piece.length if not np.isfinite(piece.radius) else 0.0
+        if run < straight - 1e-5:
+            faults.append(Fault("straight", which, run, straight, _spot(piece.begin)))
     for i, (a, b) in enumerate(pairwise(np.asarray(corners, dtype=np.float64))):
         need = sum(_trim(corners, radii, k) for k in (i - 1, i) if 0 <= k < len(radii))
         if need > np.linalg.norm(b - a) + slack:
@@ -244,6 +337,10 @@ def check(
             at = (float(points[n, 0]), float(points[n, 1]), float(points[n, 2]))
             faults.append(Fault("gap", body.id, float(found[n]), limit, at))
     return faults
+
+
+def _spot(at: Reals) -> tuple[float, float, float]:
+    return (float(at[0]), float(at[1]), float(at[2]))
 
 
 def _trim(corners: Sequence[Any], radii: Sequence[float], k: int) -> float:

@@ -9,10 +9,11 @@ import pytest
 from linewright.routes.search import Outcome, Side, Task, lay_line
 from linewright.space.obstacles import Scene
 from tests import dense_check
-from tests.bays import LIMITS, SHAPES, Bay, bay
+from tests.bays import LIMITS, SHAPES, Bay, bay, walled
 
 #: All 200 are the proof; these are its first.
-FEW, ALL = 30, 200
+FEW, ALL = 40, 200
+FEW_WALLED, ALL_WALLED = 20, 200
 
 
 def lay(each: Bay) -> Outcome:
@@ -23,6 +24,19 @@ def lay(each: Bay) -> Outcome:
     return lay_line(Task("X01", *sides, LIMITS, Scene.build(each.bodies), (low, high)))
 
 
+def faults_of(each: Bay, outcome: Outcome) -> list[dense_check.Fault]:
+    assert outcome.route is not None
+    path = outcome.route.path
+    return dense_check.check(
+        path.corners,
+        path.radii,
+        LIMITS.outside / 2.0,
+        each.bodies,
+        bend_radius=LIMITS.bend_radius,
+        straight=LIMITS.straight,
+    )
+
+
 @pytest.mark.parametrize("count", [FEW, pytest.param(ALL, marks=pytest.mark.prove)])
 def test_bays_with_a_planted_hose_are_solved_and_every_course_stands_a_dense_check(
     count: int,
@@ -30,20 +44,29 @@ def test_bays_with_a_planted_hose_are_solved_and_every_course_stands_a_dense_che
     solved = 0
     for seed in range(count):
         each = bay(seed)
-        route = lay(each).route
-        if route is None:
+        outcome = lay(each)
+        if outcome.route is None:
             continue
         solved += 1
-        faults = dense_check.check(
-            route.path.corners,
-            route.path.radii,
-            LIMITS.outside / 2.0,
-            each.bodies,
-            bend_radius=LIMITS.bend_radius,
-        )
-        assert faults == [], seed
+        assert faults_of(each, outcome) == [], seed
 
     assert solved >= 0.98 * count
+
+
+@pytest.mark.parametrize(
+    ("count", "share"), [(FEW_WALLED, 0.9), pytest.param(ALL_WALLED, 0.9, marks=pytest.mark.prove)]
+)
+def test_bays_with_slabs_across_the_way_are_solved_too(count: int, share: float) -> None:
+    solved = 0
+    for seed in range(count):
+        each = walled(seed)
+        outcome = lay(each)
+        if outcome.route is None:
+            continue
+        solved += 1
+        assert faults_of(each, outcome) == [], seed
+
+    assert solved >= share * count
 
 
 def test_the_planted_hose_itself_stands_the_dense_check() -> None:
