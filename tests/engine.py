@@ -12,7 +12,7 @@ from linewright.flow.laws import GRAVITY
 from linewright.flow.network import Line, Network
 
 _DIAMETER, _LENGTH, _FLOW = 0, 1, 8  # EN_DIAMETER, EN_LENGTH, EN_FLOW of its toolkit
-_FRESH = 10  # EN_initH: begin with usual flows, save nothing
+_FRESH, _KEPT = 10, 0  # EN_initH: begin with usual flows, or with those before; save nothing
 
 
 def _text(network: Network) -> str:
@@ -60,9 +60,9 @@ class Engine:
         self._engine.ENcloseH()
         self._engine.ENclose()
 
-    def run(self) -> int:
-        """Solve once, from usual flows; 0 if the engine has nothing to say."""
-        self._library.EN_initH(self._project, _FRESH)
+    def run(self, is_fresh: bool = True) -> int:
+        """Solve once, from usual flows or those before; 0 if the engine has nothing to say."""
+        self._library.EN_initH(self._project, _FRESH if is_fresh else _KEPT)
         return int(self._library.EN_runH(self._project, self._time))
 
     def change(self, lengths: Sequence[float], bores: Sequence[float]) -> None:

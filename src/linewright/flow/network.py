@@ -201,17 +201,7 @@ class Reducing:
     reference_pressure: float = 0.0
 
 
-Link = (
-    Line
-    | Loss
-    | Orifice
-    | Centrifugal
-    | Displacement
-    | Relief
-    | Check
-    | Regulator
-    | Reducing
-)
+Link = Line | Loss | Orifice | Centrifugal | Displacement | Relief | Check | Regulator | Reducing
 
 
 @dataclass(frozen=True, slots=True)
