@@ -5,7 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from linewright.base.finding import Overrule
+from linewright.car.quantities import accepted
 from linewright.car.read import read_text
+from linewright.checks.accepted import is_worse
 from linewright.plan.make import make
 from linewright.plan.record import dumps, record
 from linewright.tables.load import sources
@@ -66,3 +69,15 @@ def test_every_source_that_is_cited_is_known(folder: Path) -> None:
 
     assert cited
     assert sorted(cited - known) == []
+
+
+@pytest.mark.parametrize("folder", EXAMPLES, ids=NAMES)
+def test_every_printed_value_can_be_accepted_and_then_covers_its_finding(folder: Path) -> None:
+    found = [f for f in planned(folder).findings if f.measure is not None and f.value]
+    reopened = [
+        (f.code, f.about, f.value)
+        for f in found
+        if is_worse(f, Overrule(f.code, f.about, "as it is", accepted=accepted(f.value or "")))
+    ]
+
+    assert reopened == []

@@ -121,13 +121,27 @@ def open_size(text: str) -> str:
     return AUTO if text.strip().lower() == AUTO else line_size(text)
 
 
+#: What the findings print values of.
+_ACCEPTED = (
+    "number",
+    "percent",
+    "length",
+    "pressure difference",
+    "temperature",
+    "speed",
+    "flow",
+    "volume",
+    "mass",
+)
+
+
 def accepted(text: str) -> float:
     """Read the value that an overrule accepts, in SI.
 
     Parameters
     ----------
     text : str
-        A plain number or a quantity with its unit, as in "49 %" or "20 mm".
+        A plain number, a dash, or a quantity with its unit, as in "49 %", "20 mm", "150 °C".
 
     Returns
     -------
@@ -140,11 +154,19 @@ def accepted(text: str) -> float:
         If it is no quantity that is known here.
     """
     refuse_decimal_comma(text)
-    for noun in ("number", "percent", "length", "pressure difference", "flow", "volume", "mass"):
+    plain = text.replace("\N{MINUS SIGN}", "-")
+    for noun in _ACCEPTED:
         try:
-            return READERS[noun](text)
+            return READERS[noun](plain)
         except UnitError:
             continue
+    if "°" in plain or "deg" in plain:
+        return READERS["angle"](plain)
+    try:
+        return float(dash(plain))
+    except UnitError:
+        pass
     raise UnitError(
-        f'{said(text)} is no value; write a number, or a quantity as in "49 %", "20 mm", "0.3 bar".'
+        f'{said(text)} is no value; write a number, or a quantity as in "49 %", "20 mm", '
+        '"0.3 bar", "150 °C", "12°".'
     )

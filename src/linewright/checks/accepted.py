@@ -2,13 +2,28 @@
 """What an overrule accepts, held against a finding as the finding prints it."""
 
 import re
+from math import pi
 
 from linewright.base.finding import Finding, Overrule
 
 #: One printed unit in SI, by what stands behind the number of a finding's value.
-_UNITS = {"%": 0.01, "mm": 1e-3, "µm": 1e-6, "bar": 1e5, "m/s": 1.0, "": 1.0}
+_UNITS = {
+    "%": 0.01,
+    "mm": 1e-3,
+    "µm": 1e-6,
+    "bar": 1e5,
+    "m/s": 1.0,
+    "°": pi / 180.0,
+    "°C": 1.0,
+    "": 1.0,
+}
 
-_VALUE = re.compile(r"(?P<number>-?\d+(?:\.(?P<places>\d+))?) ?(?P<unit>%|mm|µm|bar|m/s|)")
+#: What stands at the zero of a unit, in SI: kelvin at 0 °C.
+_ZERO = {"°C": 273.15}
+
+_VALUE = re.compile(
+    r"(?P<number>-?\d+(?:\.(?P<places>\d+))?) ?(?P<unit>%|mm|µm|bar|m/s|°C|°|)(?P<rest>.*)"
+)
 
 #: How far a value may rise over what was accepted before it counts as worse. [-]
 _TOLERANCE = 1e-9
@@ -35,13 +50,49 @@ def is_worse(finding: Finding, overrule: Overrule) -> bool:
     """
     if finding.measure is None or overrule.accepted is None:
         return False
-    now = finding.measure if finding.printed is None else finding.printed
-    allowed = _TOLERANCE * max(1.0, abs(overrule.accepted))
-    like = _VALUE.fullmatch(finding.value or "")
-    if like is not None:
-        allowed += 0.5 * _UNITS[like["unit"]] / 10 ** len(like["places"] or "")
-    rise = overrule.accepted - now if finding.is_less_worse else now - overrule.accepted
+    now, is_less_worse = _held(finding)
+    allowed = _TOLERANCE * max(1.0, abs(overrule.accepted)) + _half_place(finding)
+    rise = overrule.accepted - now if is_less_worse else now - overrule.accepted
     return rise > allowed
+
+
+def _met(text: str | None) -> re.Match[str] | None:
+    met = _VALUE.fullmatch(text or "")
+    return met if met is not None and not met["rest"] else None
+
+
+def _si(met: re.Match[str]) -> float:
+    return float(met["number"]) * _UNITS[met["unit"]] + _ZERO.get(met["unit"], 0.0)
+
+
+def _half_place(finding: Finding) -> float:
+    """Half of the last place that a finding prints. [SI]"""
+    like = _met(finding.value)
+    return 0.5 * _UNITS[like["unit"]] / 10 ** len(like["places"] or "") if like else 0.0
+
+
+def _held(finding: Finding) -> tuple[float, bool]:
+    """The number that is held against what was accepted, and whether less of it is worse.
+
+    A measure that is not what is printed, as the room that is missing where the room that is
+    there is printed, cannot be held against what a builder reads off: then the printed value
+    is, and its limit tells which way is worse.
+    """
+    assert finding.measure is not None
+    if finding.printed is not None:
+        return finding.printed, finding.is_less_worse
+    like = _met(finding.value)
+    if like is None:
+        return finding.measure, finding.is_less_worse
+    value = _si(like)
+    limit = _VALUE.match(finding.limit or "")
+    is_under = limit is not None and value < (
+        float(limit["number"]) * _UNITS[like["unit"]] + _ZERO.get(like["unit"], 0.0)
+    )
+    slack = 1.001 * _half_place(finding) + _TOLERANCE * max(1.0, abs(finding.measure))
+    # The measure has more digits than the print; it serves where it is the same number.
+    now = finding.measure if abs(value - finding.measure) <= slack else value
+    return now, finding.is_less_worse or is_under
 
 
 def shown(accepted: float, finding: Finding) -> str:
@@ -59,10 +110,11 @@ def shown(accepted: float, finding: Finding) -> str:
     str
         As in "30 %"; a plain number where the finding prints none.
     """
-    like = _VALUE.fullmatch(finding.value or "")
+    like = _met(finding.value)
     if like is None:
         return f"{accepted:g}"
-    return f"{round(accepted / _UNITS[like['unit']], 6):g} {like['unit']}".rstrip()
+    number = (accepted - _ZERO.get(like["unit"], 0.0)) / _UNITS[like["unit"]]
+    return _joined(f"{round(number, 6):g}", like["unit"])
 
 
 def now(finding: Finding) -> str:
@@ -78,7 +130,11 @@ def now(finding: Finding) -> str:
     str
         With a space before its unit.
     """
-    like = _VALUE.fullmatch(finding.value or "")
+    like = _met(finding.value)
     if like is None:
         return f"{finding.measure:g}"
-    return f"{like['number']} {like['unit']}".rstrip()
+    return _joined(like["number"], like["unit"])
+
+
+def _joined(number: str, unit: str) -> str:
+    return f"{number}{unit}" if unit == "°" else f"{number} {unit}".rstrip()

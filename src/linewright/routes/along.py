@@ -194,8 +194,9 @@ def differs(line: Line, whole: Length, courses: Sequence[Figure]) -> Finding | N
                 else "a port is out of place, or the hose goes another way: say which by a guide."
             )
         ),
-        value=_mm(typed.value),
-        limit=f"{_mm(low)} to {_mm(high)}",
+        # Without a comma: what is accepted is typed off this, and a comma could be a decimal one.
+        value=f"{abs(typed.value - course) * 1000:.0f} mm",
+        limit=f"{limit * 1000:.0f} mm",
         source="common practice",
         grade=weakest([typed.grade, *(figure.grade for figure in courses)]),
         system=line.system,
