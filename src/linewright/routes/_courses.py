@@ -27,8 +27,8 @@ WIDE = 25
 # A turn of less is none; one of more goes round in a loop, which no builder wants.
 TINY = 1e-6
 LOOP = 1.2 * pi
-# A turn of less is not counted as a bend.
-BEND = 0.02
+# A turn of less counts as so much of a bend: 10°.
+BEND = pi / 18.0
 # Points of a course that are looked at, at most.
 MOST = 400
 
@@ -157,11 +157,11 @@ def _valued(a: Floats, b: Floats, found: Joined, radius: float, box: Floats, w: 
         low = min(low1, low2, a[6 + k], b[6 + k])
         high = max(high1, high2, a[9 + k], b[9 + k])
         outside += max(0.0, box[k] - low) + max(0.0, high - box[3 + k])
-    bends = (u1 > BEND) + (u2 > BEND)
-    value = run * radius + a[12] + b[12] + w[0] * outside + w[1] * bends
-    if bends == 2 and w.shape[0] > 3:
-        value += w[2] * _leaning(a, b, ways, backs, (run - u1 - u2) * radius, w[3])
-    return value
+    bend1, bend2 = min(1.0, u1 / BEND), min(1.0, u2 / BEND)
+    value = run * radius + a[12] + b[12] + w[0] * outside + w[1] * (bend1 + bend2)
+    if w.shape[0] > 3 and w[2] > 0.0:
+        value += w[2] * bend1 * bend2 * _leaning(a, b, ways, backs, (run - u1 - u2) * radius, w[3])
+    return float(value)
 
 
 @njit
@@ -175,6 +175,20 @@ def cost(
     its bends, and how long a straight between undoes it. ``quick`` tries aiming alone.
     """
     found = aimed(a, b, radius) if quick else between(a, b, radius)
+    return _valued(a, b, found, radius, box, w), found
+
+
+@njit
+def better(
+    a: Floats, b: Floats, radius: float, box: Floats, w: Floats, than: float
+) -> tuple[float, Joined]:
+    """Cost of the course from one row to another where it is less than that; else inf."""
+    outside = 0.0
+    for k in range(3):
+        outside += max(0.0, box[k] - min(a[6 + k], b[6 + k]))
+        outside += max(0.0, max(a[9 + k], b[9 + k]) - box[3 + k])
+    # What the ends alone cost: the course must do with the rest.
+    found = shorter(a, b, radius, (than - a[12] - b[12] - w[0] * outside) / radius)
     return _valued(a, b, found, radius, box, w), found
 
 

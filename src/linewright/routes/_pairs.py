@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """The best setting of each pair of hose ends whose course is clear: the compiled part."""
 
-from math import inf, isfinite
+from math import cos, inf, isfinite, pi, sin
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
@@ -10,6 +10,7 @@ from linewright.base.kernels import njit, prange
 from linewright.routes._courses import (
     MOST,
     WIDE,
+    better,
     between,
     clear,
     cost,
@@ -18,7 +19,7 @@ from linewright.routes._courses import (
     least,
     set_row,
 )
-from linewright.space._curves import Joined
+from linewright.space._curves import MODERATE, Joined
 from linewright.space.nearest import Bodies, Flags, Tree
 
 if TYPE_CHECKING:
@@ -71,17 +72,24 @@ def _refined(
 ) -> None:
     """Turn both elbows downhill from ``begin`` (turn A, turn B, cost) while the course is clear."""
     one, two = np.empty(WIDE), np.empty(WIDE)
-    size = leads[2]
+    size, on, last = leads[2], 0.0, 0
+    ways = 8 if sa[0] != 0.0 and sb[0] != 0.0 else 2
+    if sa[0] == 0.0 and sb[0] == 0.0:
+        return
     while size > leads[3]:
         moved = False
-        for k in range(8):
-            da = size * (1 if k in (0, 4, 5) else -1 if k in (1, 6, 7) else 0)
-            db = size * (1 if k in (2, 4, 6) else -1 if k in (3, 5, 7) else 0)
-            if (da != 0.0 and sa[0] == 0.0) or (db != 0.0 and sb[0] == 0.0):
-                continue
+        for k in range(ways):
+            # The way that went down last is tried first. The best often lies on the rim of
+            # what can be, so the ways are swung on each time, to slide along it.
+            way = (last + k) % ways
+            if ways == 8:
+                da, db = size * cos(on + way * pi / 4.0), size * sin(on + way * pi / 4.0)
+            else:
+                da = (size if way else -size) if sa[0] != 0.0 else 0.0
+                db = (size if way else -size) if sb[0] != 0.0 else 0.0
             set_row(fa, sa, leads[0], begin[0] + da, one)
             set_row(fb, sb, leads[1], begin[1] + db, two)
-            value, found = cost(one, two, radius, box, w, False)
+            value, found = better(one, two, radius, box, w, begin[2] - 1e-6)
             if value >= begin[2] - 1e-6:
                 continue
             if tree.order.shape[0]:
@@ -95,10 +103,11 @@ def _refined(
                 ):
                     continue
             begin[0], begin[1], begin[2] = begin[0] + da, begin[1] + db, value
-            moved = True
+            moved, last = True, way
             break
         if not moved:
             size *= 0.5
+            on += pi / 8.0
 
 
 @njit
@@ -147,12 +156,7 @@ def one_pair(
             k = i * n + j
             values[k], found = cost(ones[i], twos[j], radius, box, w, True)
             bound[k] = values[k]
-            if (
-                not isfinite(values[k])
-                or found[1] >= 2.0
-                or found[2] >= 2.0
-                or found[1] + found[2] >= 3.2
-            ):
+            if not isfinite(values[k]) or found[1] >= MODERATE or found[2] >= MODERATE:
                 exact[k] = False
                 bound[k] = min(values[k], least(ones[i], twos[j], radius, box, w))
     answer[2], answer[3], answer[4] = inf, 0.0, -1.0
@@ -169,7 +173,10 @@ def one_pair(
             exact[k] = True
             if searched < doubts:
                 searched += 1
-                values[k] = cost(ones[i], twos[j], radius, box, w, False)[0]
+                # What is so much dearer than the best would not be turned downhill.
+                values[k] = better(
+                    ones[i], twos[j], radius, box, w, answer[2] + 0.25 * radius + 0.1
+                )[0]
             bound[k] = values[k]
             continue
         bound[k] = inf

@@ -17,10 +17,10 @@ if TYPE_CHECKING:
 
 #: Places of an elbow that are tried first, in a full turn; then it is turned downhill.
 COARSE = 12
-FINEST = radians(2.0)
+FINEST = radians(1.0)
 
 #: Courses of one pair of ends that are searched all round where aiming is in doubt.
-_DOUBTS = 36
+_DOUBTS = COARSE**2
 
 #: Courses of one pair that are asked whether they are clear.
 _TRIED = 24
