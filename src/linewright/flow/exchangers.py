@@ -42,7 +42,7 @@ def effectiveness(arrangement: Arrangement, units: float, ratio: float) -> float
     """
     if units <= 0.0:
         return 0.0
-    if ratio <= 1e-12:
+    if ratio <= 1e-7:
         return -expm1(-units)
     if arrangement is Arrangement.COUNTER:
         if 1.0 - ratio < 1e-9:
