@@ -427,3 +427,23 @@ def answers(log: Log, closed: Mapping[str, Closed], components: Components) -> N
             )
             continue
         has_port(log, ("closed", what), what, components)
+
+
+def hung(log: Log, components: Components) -> None:
+    """Refuse a tank that a pump module is said to hang in, and that is not there.
+
+    Parameters
+    ----------
+    log : Log
+        Where to note it.
+    components : Mapping
+        Components by id.
+    """
+    tanks = [c.id for c in components.values() if c.kind == "fuel cell"]
+    for each in components.values():
+        tank = each.traits.get("tank")
+        if each.kind == "in-tank fuel pump" and tank is not None and tank not in tanks:
+            log.add(
+                ("components", each.id, "tank"),
+                f"{said(tank)} is no fuel cell of this car; allowed: {listed(tanks)}.",
+            )

@@ -184,6 +184,7 @@ def read_text(text: str, file: str = "car.toml") -> Car:
     consistency.port_names(log, found)
     consistency.unknown_owners(log, typed, found)
     consistency.mounted(log, found, systems, panels)
+    consistency.hung(log, found)
     consistency.zoned(log, zones, found, solids)
     consistency.run_in(log, down, found, systems)
     consistency.drilled(log, panels, lines)

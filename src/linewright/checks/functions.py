@@ -141,6 +141,7 @@ def _state(
     by = _by_trait(car, topology, component, function) or _by_part(
         car, topology, component, function
     )
+    by = by or _by_module(topology, component, function)
     return ("mated", by, "") if by else ("missing", "", "")
 
 
@@ -205,6 +206,23 @@ def _by_flow(
             return None
         met.append(part)
     return met[0] if met else None
+
+
+def _by_module(topology: Topology, tank: Component, function: Function) -> str | None:
+    """The pump module in a tank: its inlet is the pick-up, and its ports serve the tank."""
+    modules = topology.of_kind("in-tank fuel pump")
+    tanks = topology.of_kind("fuel cell")
+    if tank not in tanks:
+        return None
+    for module in modules:
+        named = module.traits.get("tank")
+        if named != tank.id and (named is not None or len(tanks) > 1):
+            continue
+        if function.name == "pick-up":
+            return module.id
+        if topology.is_connected(f"{module.id}.{function.name}"):
+            return f"{module.id}.{function.name}"
+    return None
 
 
 def _carries(ends: Iterable[object], words: tuple[str, ...]) -> bool:

@@ -545,3 +545,13 @@ def test_an_unknown_kind_is_the_one_fault_of_what_hangs_on_it() -> None:
         read_text(text)
 
     assert [fault.key for fault in caught.value.faults] == ["components.CO.kind"]
+
+
+def test_a_pump_module_hangs_in_a_tank_that_is_there() -> None:
+    text = HEAD + 'P = { kind = "in-tank fuel pump", tank = "TK" }\nC1 = { kind = "fuel cell" }\n'
+    with pytest.raises(DocumentError) as caught:
+        read_text(text)
+
+    assert str(caught.value) == (
+        'car.toml, line 14: components.P.tank: "TK" is no fuel cell of this car; allowed: C1.'
+    )

@@ -173,3 +173,25 @@ def test_a_vent_without_a_roll_over_valve_is_a_stop() -> None:
     small = plan(FUEL, thing("cell", "fuel cell", CELL_PORTS))
 
     assert about(small, "vent-rollover") == [("cell.vent",)]
+
+
+@pytest.mark.parametrize(
+    ("traits", "others", "is_asked"),
+    [
+        ("", "", False),
+        ('tank = "cell"', "", False),
+        # Two tanks, and nobody says in which it hangs.
+        ("", 'spare = { kind = "fuel cell" }', True),
+        ('tank = "cell"', 'spare = { kind = "fuel cell" }', False),
+    ],
+)
+def test_a_pump_module_is_the_pick_up_of_the_tank_that_it_hangs_in(
+    traits: str, others: str, is_asked: bool
+) -> None:
+    text = (
+        '[components]\ncell = { kind = "fuel cell" }\n'
+        f'pump = {{ kind = "in-tank fuel pump"{", " if traits else ""}{traits} }}\n{others}\n'
+    )
+    small = plan(FUEL, text)
+
+    assert ("cell.pick-up" in _missing(small)) is is_asked
