@@ -61,7 +61,8 @@ def no_route(
     -------
     Finding
         ``no-route``: what binds, and the first of these changes that frees it: other ends than
-        those typed, room beside what blocks it, a port turned by 30°, the next smaller size.
+        those typed, room beside what blocks it, a hole in a panel, a port turned by 30°, the next
+        smaller size.
     """
     keep = task.limits
     ends = (
@@ -130,19 +131,17 @@ def _ways(
                 "or leave the ends open."
             )
     for name in outcome.blocked[:3]:
-        if name in _walls(task):
+        if lay(replace(task, scene=widened(name, _ROOM[-1]))).route is not None:
+            for room in _ROOM:
+                if lay(replace(task, scene=widened(name, room))).route is not None:
+                    yield f"It goes with {room * 1e3:.0f} mm more room at {name}."
+                    break
+        elif name in _walls(task):
             if lay(replace(task, leave=task.leave | {name})).route is not None:
                 yield (
                     f'{name} is in the way: say `passes = ["{name}"]` at the line for a bulkhead '
                     f"fitting there, or give {name} a hole with its bore for a grommet."
                 )
-            continue
-        if lay(replace(task, scene=widened(name, _ROOM[-1]))).route is None:
-            continue
-        for room in _ROOM:
-            if lay(replace(task, scene=widened(name, room))).route is not None:
-                yield f"It goes with {room * 1e3:.0f} mm more room at {name}."
-                break
     for which, side in (("A", task.a), ("B", task.b)):
         for word, turned in _turned(side):
             other = replace(task, a=turned) if which == "A" else replace(task, b=turned)

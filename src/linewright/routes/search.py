@@ -368,6 +368,8 @@ def _route(
     if bend_count(path) > limits.most_bends:
         return f"more than {limits.most_bends} bends"
     points, on = sample_lines(path, 0.005)
+    if poses and _meets_itself(points, on, limits):
+        return "it would loop through itself"
     rim = min(limits.straight, limits.outside / 2.0) + 1.1 * MARGIN
     seen = points[(on >= rim - 1e-9) & (on <= on[-1] - rim + 1e-9)]
     gap = task.scene.least_along(
@@ -399,6 +401,17 @@ def _route(
     )
     every = [*ends_of(task, made), *((float(x), float(y), float(z)) for x, y, z in points)]
     return replace(made, height=_tall(every))
+
+
+def _meets_itself(points: "Floats", on: "Floats", limits: Limits) -> bool:
+    """Whether a course comes back to itself after more than half a turn."""
+    import numpy as np
+
+    kept = slice(None, None, 2)
+    p, along = points[kept], on[kept]
+    gap = np.linalg.norm(p[:, None, :] - p[None, :, :], axis=2)
+    far = along[None, :] - along[:, None] > 1.2 * pi * limits.bend_radius
+    return bool(np.any(gap[far] < limits.outside + limits.clearance))
 
 
 def _clock(path: Path, a: Setting, b: Setting) -> float | None:

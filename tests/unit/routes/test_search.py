@@ -17,7 +17,7 @@ from linewright.space.bodies import Solid
 from linewright.space.free import collar, shortest_pairs
 from linewright.space.model import EndShape, Frame, Limits
 from linewright.space.obstacles import Obstacle, Scene, Wall
-from linewright.space.path import directions, fits, length
+from linewright.space.path import directions, fits, length, point
 from tests import dense_check
 
 LIMITS = Limits(0.0196, 0.141, 0.0392)
@@ -163,6 +163,20 @@ def test_the_same_task_gives_the_same_route_to_the_bit() -> None:
     assert lay_line(task(*FACING, *bodies)) == lay_line(task(*FACING, *bodies))
 
 
+def test_a_hose_does_not_loop_through_itself() -> None:
+    # 60 mm for 12 mm aside: only a whole turn would do, and that meets itself.
+    a = Frame((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), UP)
+    b = Frame((0.246, 0.0, 0.012), (-1.0, 0.0, 0.0), UP)
+    route = lay_line(task(a, b, shapes=SHAPES[:1])).route
+    if route is not None:
+        on = np.arange(0.0, route.length, 0.005)
+        places = np.array([point(route.path, float(t)) for t in on])
+        gap = np.linalg.norm(places[:, None] - places[None], axis=2)
+        far = np.abs(on[:, None] - on[None]) > 1.2 * pi * LIMITS.bend_radius
+
+        assert gap[far].min() > LIMITS.outside
+
+
 def test_points_of_the_ends_run_from_port_to_port() -> None:
     asked = task(*FACING)
     route = lay_line(asked).route
@@ -200,6 +214,27 @@ def test_a_hose_without_a_course_names_what_binds_and_what_frees_it() -> None:
 
 
 def test_what_nothing_frees_is_said_to_have_been_tried() -> None:
+    # A port that looks into a block 30 mm before it.
+    a = Frame((0.0, 0.0, 0.0), UP, (-1.0, 0.0, 0.0))
+    b = Frame((0.5, 0.0, 0.0), UP, (-1.0, 0.0, 0.0))
+    block = Solid(
+        "block",
+        Shape.BOX,
+        (0.0, 0.0, 0.36),
+        rotation(0.0, 0.0, 0.0),
+        (0.6, 0.6, 0.6),
+        clearance=0.01,
+    )
+    asked = task(a, b, block, shapes=SHAPES[:1])
+    found = no_route(asked, LINE, lay_line(asked), lambda name, room: asked.scene)
+
+    assert found.remedy == (
+        "Tried in vain: all other ends, 40 mm more room at each thing in the way, each port "
+        "turned by 30°, the next smaller size. Move a component, or give the line a guide."
+    )
+
+
+def test_a_panel_between_the_ports_is_named_with_what_leads_through_it() -> None:
     a = Frame((0.0, 0.0, 0.0), UP, (-1.0, 0.0, 0.0))
     b = Frame((0.5, 0.0, 0.5), UP, (-1.0, 0.0, 0.0))
     apart = Wall("wall", (0.0, 0.0, 0.25), UP, 0.002)
@@ -207,8 +242,39 @@ def test_what_nothing_frees_is_said_to_have_been_tried() -> None:
     found = no_route(asked, LINE, lay_line(asked), lambda name, room: asked.scene)
 
     assert found.remedy == (
-        "Tried in vain: all other ends, 40 mm more room at each thing in the way, each port "
-        "turned by 30°, the next smaller size. Move a component, or give the line a guide."
+        'wall is in the way: say `passes = ["wall"]` at the line for a bulkhead fitting there, or '
+        "give wall a hole with its bore for a grommet."
+    )
+
+
+def facing(apart: float, off: float) -> Task:
+    """Two straight ends that look at each other, so far apart and one so much higher."""
+    a = Frame((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), UP)
+    b = Frame((apart, 0.0, off), (-1.0, 0.0, 0.0), UP)
+    made = task(a, b, shapes=SHAPES[:1])
+    return replace(made, limits=replace(made.limits, most_bends=2))
+
+
+def test_another_port_direction_is_named_where_it_frees_the_hose() -> None:
+    # Straights and ends leave 134 mm for a double bend of 141 mm radius: 32 mm aside, not 60.
+    asked = facing(0.32, 0.06)
+    outcome = lay_line(asked)
+    found = no_route(asked, LINE, outcome, lambda name, room: asked.scene)
+
+    assert outcome.route is None
+    assert found.remedy == "It goes with the port at A turned 30° towards twelve o'clock."
+
+
+def test_the_next_smaller_size_is_named_where_it_frees_the_hose() -> None:
+    # 60 mm for 12 mm aside take 75 mm of radius at most; turned by 30° a port shoots past.
+    asked = facing(0.246, 0.012)
+    outcome = lay_line(asked)
+    smaller = replace(asked.limits, bend_radius=0.07, straight=0.03)
+    found = no_route(asked, LINE, outcome, lambda name, room: asked.scene, ("-6", smaller))
+
+    assert outcome.route is None
+    assert found.remedy == (
+        "It goes in -6, which bends to 70 mm; see first that the flow allows it."
     )
 
 
