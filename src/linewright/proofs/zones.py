@@ -276,15 +276,17 @@ def _drips(
                 system=asked.line.system,
                 value=mm(fall),
                 measure=1.0 / max(fall, 1e-3),
-                severity=_weight(asked, solid),
+                severity=_weight(car, asked, solid),
             )
             return
 
 
-def _weight(asked: Asked, solid: Solid) -> Severity | None:
-    """Fuel and oil on what is hot start fires: a stop."""
+def _weight(car: Car, asked: Asked, solid: Solid) -> Severity | None:
+    """Fuel and oil on what is hot start fires: a stop where no shield catches them."""
     burns = asked.line.medium in (Medium.FUEL, Medium.OIL)
-    return Severity.STOP if burns and solid.zone is ZoneKind.HOT else None
+    zone = car.zones.get(solid.id)
+    is_bare = solid.zone is ZoneKind.HOT and not (zone is not None and zone.is_shielded)
+    return Severity.STOP if burns and is_bare else None
 
 
 def _falls(spot: Vector, down: Vector, margin: float, scene: "Scene") -> float | None:
