@@ -74,6 +74,11 @@ def fuel_flow(power: float, specific: float) -> float:
     float
         Mass flow. [kg/s]
 
+    Raises
+    ------
+    FlowError
+        If that is no fuel at all.
+
     Examples
     --------
     >>> round(fuel_flow(260e3, 0.36 * 1.4 / 3.6e6) * 3600)
@@ -93,14 +98,14 @@ def injector_flow(rated: float, rated_drop: float, drop: float) -> float:
     Parameters
     ----------
     rated : float
-        Held open at the rated drop. [any unit]
+        Held open at the rated drop. [kg/s]
     rated_drop, drop : float
         From rail to manifold. [Pa]
 
     Returns
     -------
     float
-        In the same unit.
+        Flow held open. [kg/s]
 
     Examples
     --------

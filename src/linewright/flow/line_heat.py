@@ -13,10 +13,12 @@ def line_conductance(bore: float, outside: float, inner: float, wall: float, out
     ----------
     bore, outside : float
         Diameters. [m]
-    inner, outer : float
-        Heat transfer coefficients inside, and outside with radiation. [W/(m2 K)]
+    inner : float
+        Heat transfer coefficient inside. [W/(m2 K)]
     wall : float
-        Conductivity of the wall. [W/(m K)]
+        Conductivity of the wall: `heat_figure` ("hose-wall"). [W/(m K)]
+    outer : float
+        Heat transfer coefficient outside: `heat_figure` ("outside-still"). [W/(m2 K)]
 
     Returns
     -------

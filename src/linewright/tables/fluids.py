@@ -136,6 +136,32 @@ def roughness(name: str) -> Figure:
     return _one("roughness", name)
 
 
+def roughness_of(liner: str) -> Figure:
+    """Return the roughness inside a line by what it is lined with.
+
+    Parameters
+    ----------
+    liner : str
+        As a family of hose has it, e.g. ``PTFE, carbon-filled``; what no row names is taken as
+        rubber, the roughest of hoses.
+
+    Returns
+    -------
+    Figure
+        In metres, with its bounds.
+
+    Examples
+    --------
+    >>> roughness_of("PTFE, carbon-filled").value, roughness_of("CPE or nitrile").value
+    (1.5e-06, 1e-05)
+    """
+    for row in rows("roughness"):
+        words = row["liner"].split("|") if row["liner"] else ()
+        if any(word.lower() in liner.lower() for word in words):
+            return roughness(row["name"])
+    return roughness("rubber")
+
+
 def loss(name: str) -> Figure:
     """Return a loss or discharge coefficient, with its bounds.
 
