@@ -12,6 +12,7 @@ from linewright.plan.model import Plan
 from linewright.routes.model import Run
 from linewright.routes.route import Route
 from linewright.routes.search import TOLD
+from linewright.routes.shapes import BENT
 from linewright.sheets import spatial as says
 from linewright.sheets.figures import figure_length, length
 from linewright.space.path import Path, Straight, elements, sample_lines
@@ -108,12 +109,13 @@ def bend_rows(route: Route, show: str) -> tuple[tuple[str, ...], ...]:
 
 def _ends(plan: Plan, run: Run | None, line: Line, route: Route) -> list[tuple[str, str]]:
     car, show = plan.car, plan.car.show
+    end = "tube end" if line.construction in BENT else "hose end"
     ports = (line.from_port, line.to_port) if run is None else (run.ends[0].port, run.ends[1].port)
     rows = []
     for name, port, setting in zip("AB", ports, (route.a, route.b), strict=True):
         frame = port_frame(car, port)
         if frame is not None:
-            rows.append((f"End {name}", says.end_lines(port, frame, setting, show)))
+            rows.append((f"End {name}", says.end_lines(port, frame, setting, show, end)))
             continue
         # A piece of a line ends at a wall on one side, where no port is typed.
         place = says.place_words(setting.collar, show)
@@ -126,11 +128,13 @@ def _rows(plan: Plan, line: Line, run: Run | None, route: Route) -> list[tuple[s
     show = plan.car.show
     rows = _ends(plan, run, line, route)
     made = f"{length(route.length, show)} from collar to collar along its middle, without slack"
+    if line.construction in BENT:
+        made = f"{length(route.length, show)} from end to end along its middle"
     if run is not None and run.cut is not None:
         made += f"; cut it to {figure_length(run.cut, show, run.tier)}"
     elif run is not None and run.cut_note:
         made += f"; {run.cut_note}"
-    rows.append(("Hose", made))
+    rows.append(("Tube" if line.construction in BENT else "Hose", made))
     rows.append(("Clock angle", says.clock_words(route)))
     near = route.clearance
     if near is None:

@@ -230,7 +230,9 @@ def way_words(out: Vector) -> str:
     return f"{main}, {lean:.0f}° {_WAYS[second][0 if out[second] > 0 else 1]}"
 
 
-def end_lines(port: str, frame: Frame, setting: Setting | None, show: str) -> str:
+def end_lines(
+    port: str, frame: Frame, setting: Setting | None, show: str, end: str = "hose end"
+) -> str:
     """Tell one end of a hose: port, place, way, and what stands there.
 
     Parameters
@@ -243,6 +245,8 @@ def end_lines(port: str, frame: Frame, setting: Setting | None, show: str) -> st
         What stands there, where it is chosen.
     show : str
         ``metric`` or ``inch``.
+    end : str
+        What an end is called: that of a tube or pipe is no hose end.
 
     Returns
     -------
@@ -260,9 +264,9 @@ def end_lines(port: str, frame: Frame, setting: Setting | None, show: str) -> st
     stands = angle_words(setting)
     hour = setting_hour(setting)
     if hour:
-        stands += f" hose end, elbow at {hour} looking at the port"
+        stands += f" {end}, elbow at {hour} looking at the port"
     else:
-        stands += " hose end"
+        stands += f" {end}"
     if setting.shape.stick_out:
         stands += f", on {length(setting.shape.stick_out, show)} of adaptors"
     return f"{words}: {stands}"
