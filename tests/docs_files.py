@@ -4,12 +4,18 @@
 import json
 
 from linewright.faces.files.svg import svg
+from linewright.faces.files.views import space_of
 from linewright.plan.schema import schema
 from linewright.scene.schematic import draw
+from linewright.scene.spatial import View, draw_view
 from tests.expected import ROOT, planned
 
 reference = ROOT / "docs" / "reference" / "plan.schema.json"
 reference.write_text(json.dumps(schema(), indent=1) + "\n", encoding="utf-8")
 picture = ROOT / "docs" / "pictures" / "juniper-oil.svg"
 picture.parent.mkdir(exist_ok=True)
-picture.write_text(svg(draw(planned(ROOT / "examples" / "juniper"), "oil")), encoding="utf-8")
+juniper = planned(ROOT / "examples" / "juniper")
+picture.write_text(svg(draw(juniper, "oil")), encoding="utf-8")
+view = draw_view(space_of(juniper), View.PLAN, car_name=juniper.car.name)
+if view is not None:
+    (picture.parent / "juniper-plan.svg").write_text(svg(view), encoding="utf-8")

@@ -368,8 +368,13 @@ def _leads(
             lead((bar, at[1]), (edge, at[1]))
         else:
             edge = at[1] + (down if sign > 0 else -up)
-            xs = [p.x * CELL for p in here]
+            # A signal works on the spring, and a gauge beside it reads something else: not joined.
+            signal = [p for p in here if p.pin.name.startswith("reference")]
+            xs = [p.x * CELL for p in (signal or here)]
             for pad in here:
+                if signal and pad not in signal:
+                    lead((pad.x * CELL, pad.y * CELL), (pad.x * CELL, pad.y * CELL + sign * -2.0))
+                    continue
                 straight = look.stretches or look.widens or pad.x * CELL == at[0]
                 end = edge if straight else bars[sign > 0]
                 lead((pad.x * CELL, pad.y * CELL), (pad.x * CELL, end))

@@ -197,6 +197,8 @@ def _bar(at: Point, part: float, count: int, words: Sequence[str], unit: str) ->
         for i in range(0, count, 2)
     ]
     for i, word in enumerate(words):
+        if i % 2 and part < 9.0:
+            continue  # three figures would run into one another
         last = f"{word} {unit}" if i == len(words) - 1 else word
         anchor = Anchor.START if i == len(words) - 1 else Anchor.MIDDLE
         shift = -0.9 * len(word) / 2 if anchor is Anchor.START else 0.0

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from linewright.car.kinds import KINDS
 from linewright.car.model import Role
 from linewright.scene.card import card
-from linewright.scene.drawing import Box, Polyline, Text
+from linewright.scene.drawing import Box, Ink, Polyline, Text
 from linewright.scene.faces import CELL, DOWN, LEFT, RIGHT, UP, Face, faces
 from linewright.scene.network import Node, Pin
 from linewright.scene.symbols import symbol
@@ -90,3 +90,20 @@ def test_every_kind_but_the_nameless_ones_has_a_symbol_of_its_own() -> None:
     plain = sorted(kind for kind in KINDS if symbol(kind) is symbol("no such kind"))
 
     assert plain == ["bung", "component"]
+
+
+def test_a_gauge_beside_a_reference_is_not_joined_to_it() -> None:
+    pins = (
+        _pin("in-1", Role.IN),
+        _pin("return", Role.OUT),
+        _pin("reference", Role.SENSOR),
+        _pin("gauge", Role.SENSOR),
+    )
+    one = card(Node("RG", "fuel regulator", "fuel regulator", pins))
+    at = {p.pin.name: (p.x * CELL, p.y * CELL) for p in one.pads}
+    leads = [m.points for m in one.marks if isinstance(m, Polyline) and m.ink is Ink.LEAD]
+    of_gauge = next(points for points in leads if points[0] == at["gauge"])
+    others = [points for points in leads if points is not of_gauge]
+
+    assert any(points[0] == at["reference"] for points in others)
+    assert not any(of_gauge[1][0] in {x for x, _ in points} for points in others)
