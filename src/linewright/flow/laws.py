@@ -7,7 +7,7 @@ friction. Smooth links give a drop at a flow; valves, whose drop jumps at no flo
 at a drop, beside a leak that keeps shut parts at one pressure (`LEAK`).
 """
 
-from math import pi, sqrt
+from math import inf, pi, sqrt
 from typing import Any
 
 from linewright.base.kernels import njit
@@ -147,30 +147,17 @@ def smooth_drop(kind: int, row: Any, flow: float) -> tuple[float, float]:
 @njit
 def smooth_flow(kind: int, row: Any, drop: float, start: float) -> tuple[float, float]:
     """Flow of a link that is no valve, at a drop, and its slope: Newton between closing bounds."""
-    found, slope = smooth_drop(kind, row, start)
-    low = high = start
-    step = abs(start) + 1e-6
-    while found > drop:
-        high = low
-        low -= step
-        step *= 2.0
-        found, slope = smooth_drop(kind, row, low)
-    step = abs(start) + 1e-6
-    found, slope = smooth_drop(kind, row, high)
-    while found < drop:
-        low = high
-        high += step
-        step *= 2.0
-        found, slope = smooth_drop(kind, row, high)
-    flow = 0.5 * (low + high) if low < high else low
-    for _ in range(200):
+    low, high = -inf, inf
+    reach = abs(start) + 1e-6
+    flow, slope = start, 1.0
+    for _ in range(300):
         found, slope = smooth_drop(kind, row, flow)
         if found > drop:
             high = flow
         else:
             low = flow
-        change = (drop - found) / slope
-        following = flow + change
+        following = flow + min(max((drop - found) / slope, -reach), reach)
+        reach *= 2.0
         if not low <= following <= high:
             following = 0.5 * (low + high)
         if abs(following - flow) <= 1e-14 * abs(flow) + 1e-18:
