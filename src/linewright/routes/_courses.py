@@ -79,14 +79,11 @@ def _span(
 
 
 @njit
-def between(a: Floats, b: Floats, radius: float) -> Joined:
-    """The shortest course without a loop from one row to another, for radius 1."""
-    return shorter(a, b, radius, inf)
-
-
-@njit
 def shorter(a: Floats, b: Floats, radius: float, limit: float) -> Joined:
-    """The same; one no shorter than ``limit`` radii need not be found."""
+    """The shortest course without a loop from one row to another, for radius 1.
+
+    One no shorter than ``limit`` radii need not be found.
+    """
     return joined_within(
         (b[0] - a[0]) / radius,
         (b[1] - a[1]) / radius,
@@ -101,6 +98,12 @@ def shorter(a: Floats, b: Floats, radius: float, limit: float) -> Joined:
         LOOP,
         limit,
     )
+
+
+@njit
+def between(a: Floats, b: Floats, radius: float) -> Joined:
+    """The same whatever its length."""
+    return shorter(a, b, radius, inf)
 
 
 @njit

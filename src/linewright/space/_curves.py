@@ -223,27 +223,6 @@ def _planar(
 
 
 @njit
-def joined(
-    dx: float,
-    dy: float,
-    dz: float,
-    ax: float,
-    ay: float,
-    az: float,
-    ex: float,
-    ey: float,
-    ez: float,
-    places: int,
-) -> Joined:
-    """Shortest curve-straight-curve from the origin along unit a to D along unit e.
-
-    The length is inf where there is none. The second arc is told as seen from D, where it
-    starts along -e.
-    """
-    return joined_within(dx, dy, dz, ax, ay, az, ex, ey, ez, places, ANY_TURN, inf)
-
-
-@njit
 def joined_within(
     dx: float,
     dy: float,
@@ -258,7 +237,12 @@ def joined_within(
     most: float,
     limit: float,
 ) -> Joined:
-    """The same with no arc over ``most``; one no shorter than ``limit`` need not be found."""
+    """Shortest curve-straight-curve from the origin along unit a to D along unit e.
+
+    No arc turns by more than ``most``; one no shorter than ``limit`` need not be found. The
+    length is inf where there is none. The second arc is told as seen from D, where it starts
+    along -e.
+    """
     best = _seesaw(1.0, 1.0, dx, dy, dz, ax, ay, az, ex, ey, ez)
     # No other was ever found shorter than two turns of less than a half each (`test_free`).
     if best[0] < inf and best[1] < MODERATE and best[2] < MODERATE:
@@ -295,6 +279,23 @@ def joined_within(
             cx, cy, cz = _inward(u2, -fx, -fy, -fz, -ex, -ey, -ez)
             return size, u1, u2, bx, by, bz, cx, cy, cz
     return best
+
+
+@njit
+def joined(
+    dx: float,
+    dy: float,
+    dz: float,
+    ax: float,
+    ay: float,
+    az: float,
+    ex: float,
+    ey: float,
+    ez: float,
+    places: int,
+) -> Joined:
+    """The same with arcs of any turn and of any length."""
+    return joined_within(dx, dy, dz, ax, ay, az, ex, ey, ez, places, ANY_TURN, inf)
 
 
 @njit

@@ -178,6 +178,45 @@ def arc_lengths(t1: float, t2: float, w: float) -> tuple[float, float, float]:
 
 
 @njit
+def _square(q: float, dd: float, limit: float, most: float) -> Four:
+    """Best path whose first turn is a quarter, for ends square to each other one radius on.
+
+    With k = 0 and p = 1 any t2 solves the quadratic at θ1 = 90°, so θ2 is searched instead.
+    """
+    best, b2, bw = limit, 0.0, 1.0
+    x0, f0 = 0.0, 0.0
+    for i in range(91):
+        x1 = 1e-9 + (2.0 * pi - 2e-9) * i / 90.0
+        f1 = _square_miss(x1, q, dd)
+        if i > 0 and (f0 < 0.0) != (f1 < 0.0):
+            low, high = x0, x1
+            for _ in range(60):
+                middle = 0.5 * (low + high)
+                if (_square_miss(middle, q, dd) < 0.0) == (f0 < 0.0):
+                    low = middle
+                else:
+                    high = middle
+            c = cos(0.5 * low)
+            if abs(c) > 1e-6:
+                t2 = sin(0.5 * low) / c
+                w = sqrt(max(dd - 1.0 + t2 * t2 - 2.0 * t2 * q, 0.0))
+                size, u1, u2 = arc_lengths(1.0, t2, w)
+                fits = size < best and max(u1, u2) <= most and w > 0.0
+                if fits and _gap(t2, (q - t2) / w) < 1e-6:
+                    best, b2, bw = size, t2, w
+        x0, f0 = x1, f1
+    return (best if best < limit else inf), 1.0, b2, bw
+
+
+@njit
+def _square_miss(theta: float, q: float, dd: float) -> float:
+    s, c = sin(0.5 * theta), cos(0.5 * theta)
+    way = 1.0 if c > 0.0 else -1.0
+    w = sqrt(max((dd - 1.0) * c * c + s * s - 2.0 * s * c * q, 0.0))
+    return (q * c - s) * way - w * cos(theta)
+
+
+@njit
 def searched(
     p: float, q: float, k: float, dd: float, places: int, limit: float, most: float
 ) -> Four:
@@ -187,6 +226,10 @@ def searched(
     more than ``most``.
     """
     best, b1, b2, bw = limit, 0.0, 0.0, 1.0
+    if abs(k) < 1e-9 and abs(p - 1.0) < 1e-9:
+        size, t1, t2, w = _square(q, dd, best, most)
+        if size < best:
+            best, b1, b2, bw = size, t1, t2, w
     far = sqrt(dd)
     step = 2.0 * pi / (4 * places)
     # A little aside, for at a half turn and at none the tangents are not to be had.

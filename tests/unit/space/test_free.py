@@ -367,3 +367,13 @@ def test_a_side_along_the_port_is_refused() -> None:
     assert str(caught.value) == (
         "port side (0.0, 0.0, 1.0): lies along its out (0.0, 0.0, 1.0); must be square"
     )
+
+
+@pytest.mark.parametrize("gap", [0.0, 0.2, 0.5])
+def test_two_quarter_turns_in_planes_square_to_each_other_are_found(gap: float) -> None:
+    # A quarter turn from x to y, a straight, a quarter turn from y to z: pi + gap.
+    down = (0.0, 0.0, -1.0)
+    path = shortest((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (1.0, 2.0 + gap, 1.0), down, 1.0, 0.0)
+
+    assert path is not None
+    assert length(path) == pytest.approx(pi + gap, rel=1e-9)
