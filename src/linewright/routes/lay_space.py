@@ -88,6 +88,10 @@ def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
     solids = tuple(s for s in bodies(car) if s.is_solid)
     waiting = sorted(spans(car, joints, solids), key=_first)
     unbent = unstocked(car, car.lines.values())
+    if any(s.shape is Shape.MESH for s in solids):
+        from linewright.space.meshes import read_all
+
+        unbent = (*unbent, *read_all(solids)[1])
     if not waiting:
         return Laid((), findings=unbent)
     by_id = {span.id: span for span in waiting}
