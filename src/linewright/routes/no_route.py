@@ -8,7 +8,7 @@ from math import radians
 from linewright.base.codes import RULES
 from linewright.base.evidence import Grade
 from linewright.base.finding import Finding
-from linewright.base.vectors import cross, turned_about, unit
+from linewright.base.vectors import cross, dot, turned_about, unit
 from linewright.car.model import Line
 from linewright.joints.offered import angle_word
 from linewright.routes.search import Outcome, Side, Task, lay_line
@@ -105,8 +105,16 @@ def _gap(task: Task, name: str) -> str:
     return f"{max(asked, default=task.limits.clearance) * 1e3:.0f} mm clearance to {name}"
 
 
-def _walls(task: Task) -> set[str]:
-    return {each.id for each in task.scene.obstacles if isinstance(each, Wall)}
+def _parting(task: Task) -> set[str]:
+    """Panels that stand between the two ports: those are passed, not kept off."""
+    found = set()
+    for each in task.scene.obstacles:
+        if isinstance(each, Wall):
+            level = dot(each.points, each.at)
+            sides = [dot(each.points, s.frame.origin) > level for s in (task.a, task.b)]
+            if sides[0] != sides[1]:
+                found.add(each.id)
+    return found
 
 
 def _tried(bench: str) -> str:
@@ -131,17 +139,18 @@ def _ways(
                 "or leave the ends open."
             )
     for name in outcome.blocked[:3]:
-        if lay(replace(task, scene=widened(name, _ROOM[-1]))).route is not None:
-            for room in _ROOM:
-                if lay(replace(task, scene=widened(name, room))).route is not None:
-                    yield f"It goes with {room * 1e3:.0f} mm more room at {name}."
-                    break
-        elif name in _walls(task):
+        if name in _parting(task):
+            # A panel is passed; nobody makes more room at it.
             if lay(replace(task, leave=task.leave | {name})).route is not None:
                 yield (
                     f'{name} is in the way: say `passes = ["{name}"]` at the line for a bulkhead '
                     f"fitting there, or give {name} a hole with its bore for a grommet."
                 )
+        elif lay(replace(task, scene=widened(name, _ROOM[-1]))).route is not None:
+            for room in _ROOM:
+                if lay(replace(task, scene=widened(name, room))).route is not None:
+                    yield f"It goes with {room * 1e3:.0f} mm more room at {name}."
+                    break
     for which, side in (("A", task.a), ("B", task.b)):
         for word, turned in _turned(side):
             other = replace(task, a=turned) if which == "A" else replace(task, b=turned)
