@@ -62,6 +62,7 @@ class LineState:
     reynolds: float
     is_between: bool
     losses: tuple[Loss, ...] = ()
+    density: float | None = None  # of what flows in it [kg/m3]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +110,41 @@ class Series:
 
 
 @dataclass(frozen=True, slots=True)
+class PumpCurve:
+    """What a pump gives and what its circuit takes, flow by flow.
+
+    ``rises`` and ``takes`` [Pa] stand at ``flows`` [m3/s]; ``least`` and ``most`` bound the
+    central 95 % of ``takes`` where they are known. ``flow`` and ``rise`` are where they meet.
+    """
+
+    pump: str
+    flows: tuple[float, ...]
+    rises: tuple[float, ...]
+    takes: tuple[float, ...]
+    flow: Band
+    rise: Band
+    least: tuple[float, ...] = ()
+    most: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WalkStep:
+    """A place on a walk: ``what`` was passed on the way to it, and the pressure there [Pa]."""
+
+    what: str
+    where: tuple[str, ...]
+    pressure: Band
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """Pressures along a circuit, from one pump to the next; the first step is the start."""
+
+    circuit: str
+    steps: tuple[WalkStep, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class SystemState:
     """One system in one condition.
 
@@ -125,6 +161,8 @@ class SystemState:
     limiting: Limiting | None = None
     series: tuple[Series, ...] = ()
     also: "SystemState | None" = None
+    pumps: tuple[PumpCurve, ...] = ()
+    walks: tuple[Walk, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +206,21 @@ class Assumed:
 
 
 @dataclass(frozen=True, slots=True)
+class Sway:
+    """How far a reading moves when an assumed figure moves by one sigma of its spread.
+
+    The reading is that of ``sensor`` in ``condition``, in the unit of its `Reading`; the
+    figure is the `Assumed` of ``where`` and ``what``.
+    """
+
+    sensor: str
+    condition: str
+    where: str
+    what: str
+    by: float
+
+
+@dataclass(frozen=True, slots=True)
 class Flows:
     """All that flow has to say of a car."""
 
@@ -177,6 +230,7 @@ class Flows:
     assumed: tuple[Assumed, ...] = ()
     findings: tuple[Finding, ...] = ()
     grade: Grade = Grade.PRACTICE
+    sways: tuple[Sway, ...] = ()
 
     def state(self, system: str, condition: str) -> SystemState | None:
         """Return one system in one condition, or None."""
