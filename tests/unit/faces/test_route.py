@@ -138,8 +138,27 @@ def test_a_line_without_coordinates_says_which_are_missing(
     assert text == (
         "O08  C.p to C.q, -10 rubber braided\n"
         "It has no course in space: C.p: at and points not known; C.q: at and points not known. "
-        "Its\nlength is that of its string; tape the port and say which way it points, and its "
-        "hose ends can\nbe chosen.\n"
+        "Its\nlength is that of its string; tape the port and say which way it points, and it "
+        "can be laid.\n"
+    )
+
+
+def test_a_line_that_could_not_be_laid_says_what_was_found_of_it(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    car = read_text(DOCUMENT, file="car.toml")
+    met = Finding(
+        "no-route", Severity.STOP, ("O08a", "ENG"), "O08a finds no way.", "Turn the port down."
+    )
+    code, text = told(car, "O08", Laid((), findings=(met,), outcomes={}), capsys)
+
+    assert code == 1
+    assert text == (
+        "O08  C.p to C.q, -10 rubber braided\n"
+        "It has no course in space.\n"
+        "\n"
+        "stop        no-route: O08a finds no way.\n"
+        "way out     Turn the port down.\n"
     )
 
 

@@ -112,8 +112,12 @@ def _findings(findings: Sequence[Finding]) -> None:
 def _of(line: str, laid: Laid) -> list[str]:
     """Pieces of hose of a line that were searched."""
     names = laid.outcomes or {}
-    found = [n for n in names if n == line or n.rstrip("abcdefghijklmnopqrstuvwxyz") == line]
-    return sorted(found, key=natural_key)
+    return sorted((n for n in names if _is_of(line, n)), key=natural_key)
+
+
+def _is_of(line: str, name: str) -> bool:
+    """Whether a name is a line's own, or that of a piece of it."""
+    return name == line or name.rstrip("abcdefghijklmnopqrstuvwxyz") == line
 
 
 def explain(car: Car, line: Line, laid: Laid) -> int:
@@ -121,18 +125,23 @@ def explain(car: Car, line: Line, laid: Laid) -> int:
     names = _of(line.id, laid)
     if not names:
         print(f"{line.id}  {line.from_port} to {line.to_port}, {line.size} {line.hose}".rstrip())
+        about = [f for f in laid.findings if any(_is_of(line.id, name) for name in f.about)]
+        if about:
+            print("It has no course in space.")
+            _findings(about)
+            return 1
         missing = [why_no_frame(car, port) for port in (line.from_port, line.to_port)]
         said = "; ".join(each for each in missing if each)
         if said:
             _wrapped(
                 f"It has no course in space: {said}. Its length is that of its string; tape the "
-                "port and say which way it points, and its hose ends can be chosen.",
+                "port and say which way it points, and it can be laid.",
                 "",
             )
         else:
             _wrapped(
-                "It is not laid in space: nothing is chosen for its ends yet, or it is tube or "
-                "pipe, which is bent from stocked radii.",
+                "It is not laid in space: nothing is chosen for its ends yet, or a panel that it "
+                "passes has no place, or it is tube or pipe, which is bent from stocked radii.",
                 "",
             )
         return 0
