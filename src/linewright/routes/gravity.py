@@ -98,7 +98,7 @@ def under_rule(task: Task, a: End, b: End, pairs: list[list[Best]], step: float)
         return
     import numpy as np
 
-    from linewright.routes import _gravity
+    from linewright.routes import _falling
     from linewright.space.obstacles import ONE_AT_A_TIME
 
     answers = np.array([[p.turn_a, p.turn_b, p.cost, p.state] for row in pairs for p in row])
@@ -106,7 +106,7 @@ def under_rule(task: Task, a: End, b: End, pairs: list[list[Best]], step: float)
         [is_typed(a, i) and is_typed(b, j) for i, r in enumerate(pairs) for j in range(len(r))]
     )
     with ONE_AT_A_TIME:
-        _gravity.falling(
+        _falling.falling(
             *task.question,
             a.question[4],
             b.question[4],
