@@ -222,6 +222,6 @@ def toll(broken: float) -> float:
     Returns
     -------
     float
-        In metres of hose; 0 where it keeps it.
+        0 where it keeps it. [m]
     """
     return STOP + STEEP * broken if broken > 0.0 else 0.0
