@@ -304,8 +304,8 @@ def surest(task: Task, outcome: Outcome, doubt: Doubt) -> Outcome:
     -------
     Outcome
         With the shares of the pairs that were drawn. Another pair is taken where the one found
-        is not sure enough and the other's share is notably higher; of those that draws cannot
-        tell apart the cheapest. Where nothing works it stays as it is.
+        is shown to be not sure enough and the other's share is notably higher; of those that
+        draws cannot tell apart the cheapest. Where nothing works it stays as it is.
     """
     route = outcome.route
     if route is None:
@@ -382,7 +382,8 @@ def _chosen(trial: Trial, asked: Sequence[BandRow], ends: tuple[Known, Known]) -
     if len(asked) == 1:
         return asked[0]
     own = trial.works(asked[0], *ends, 0, n).mean()
-    if own >= doubt.enough:
+    # What is not shown to be unsure stays: the dearer pair would be paid for a chance of draws.
+    if own + 2.0 * error(float(own), n) >= doubt.enough:
         return asked[0]
     shares = [own, *(trial.works(row, *ends, 0, n).mean() for row in asked[1:])]
     best = max(shares)
