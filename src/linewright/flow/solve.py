@@ -79,7 +79,8 @@ class Variants:
 
     Of shape (k, n) for k variants of n links: ``length``, ``bore`` [m], ``speed`` [- or
     turns/s], ``density`` [kg/m3], ``viscosity`` [m2/s]. Of shape (k, v) for v nodes:
-    ``pressure`` of the fixed nodes [Pa], ``demand`` [kg/s].
+    ``pressure`` of the fixed nodes [Pa], ``demand`` [kg/s]. ``numbers``, of shape (k, n, 6), are
+    those of each law as `Packed` has them.
     """
 
     length: np.ndarray | None = None
@@ -89,6 +90,7 @@ class Variants:
     viscosity: np.ndarray | None = None
     pressure: np.ndarray | None = None
     demand: np.ndarray | None = None
+    numbers: np.ndarray | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,11 +193,15 @@ def _table(packed: Packed, variants: Variants, name: str, count: int) -> np.ndar
     if given is None:
         return np.ascontiguousarray(base[np.newaxis], dtype=float)
     found = np.ascontiguousarray(given, dtype=float)
-    if found.shape != (count, base.size):
+    if found.shape != (count, *base.shape):
+        size = ", ".join(str(length) for length in (count, *base.shape))
         raise FlowError(
-            f"{name} has shape {found.shape}; it must have ({count}, {base.size}), a row for each "
-            "variant."
+            f"{name} has shape {found.shape}; it must have ({size}), a row for each variant."
         )
+    if name == "numbers":
+        if not np.isfinite(found).all():
+            raise FlowError("numbers: some are no numbers; each must be one.")
+        return found
     is_used = ~np.isnan(base)
     least = 0.0 if name in ("speed", "pressure") else np.nextafter(0.0, 1.0)
     is_wrong = ~np.isfinite(found) if name == "demand" else ~(np.isfinite(found) & (found >= least))
@@ -278,7 +284,7 @@ def solve_many(
     with ONE_AT_A_TIME:
         solve_rows(
             t,
-            packed.numbers,
+            tables["numbers"],
             packed.reference,
             packed.height,
             tables["length"],

@@ -151,7 +151,7 @@ def solve_rows(
             fixed = pressures[i % pressures.shape[0]]
             prepare(
                 t,
-                numbers,
+                numbers[i % numbers.shape[0]],
                 reference,
                 height,
                 length[i % length.shape[0]],

@@ -262,3 +262,14 @@ def test_variants_that_cannot_be_are_named(variants: Variants, text: str) -> Non
         solve_many(fuel(0.0, 0.002), variants)
 
     assert str(caught.value) == text
+
+
+def test_the_numbers_of_a_law_can_differ_between_variants() -> None:
+    water = State(density=998.0, viscosity=1e-6)
+    nodes = (Node("A", pressure=3e5), Node("B", pressure=1e5))
+    packed = pack(Network(nodes, (Loss("L", "A", "B", 0.0, 1e9),), water))
+    numbers = np.stack([packed.numbers, packed.numbers * 4.0])
+
+    found = solve_many(packed, Variants(numbers=numbers)).flows[:, 0]
+
+    assert found[0] == pytest.approx(2.0 * found[1], rel=1e-6)
