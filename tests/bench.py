@@ -17,6 +17,7 @@ from linewright.routes.lay_space import lay_all
 from linewright.routes.lengths import lay
 from linewright.scene.schematic import draw, systems
 from linewright.takeoff.count import count
+from tests import bench_flow
 from tests.expected import ROOT
 from tests.grown import grown, moved
 
@@ -154,6 +155,7 @@ def main() -> None:
         crossings = draw(plan, system).crossings
         took = median(lambda s=system: draw(plan, s), 3)  # type: ignore[misc]
         show(f"diagram: {system}", took, f"{crossings} crossings")
+    bench_flow.main()
 
 
 if __name__ == "__main__":
