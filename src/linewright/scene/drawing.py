@@ -49,6 +49,15 @@ class Ink(StrEnum):
     HIDDEN_CORE = "hidden-core"  # what lies between those
     FITTING = "fitting"  # hose end and adaptors
     RULER = "ruler"  # marks of the car's axes along the edge
+    # Plots of flow.
+    GRID = "grid"  # hairline at a tick
+    CURVE = "curve"  # a curve; the next three are told from it by their dashes
+    CURVE_2 = "curve-2"
+    CURVE_3 = "curve-3"
+    CURVE_4 = "curve-4"
+    AREA = "area"  # a band between two curves, or about a value
+    BAR = "bar"  # filled stroke of a bar
+    LIMIT = "limit"  # what must not be passed
 
 
 class Pen(StrEnum):

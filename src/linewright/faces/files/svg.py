@@ -71,6 +71,7 @@ def _style(drawing: Drawing, dark: bool) -> str:
             + "}"
         )
     rules += _spatial_style(drawing, dark)
+    rules += _plot_style(drawing, dark)
     return "".join(rules)
 
 
@@ -114,6 +115,24 @@ def _spatial_style(drawing: Drawing, dark: bool) -> list[str]:
             "circle.hose,circle.hidden{stroke-width:0.25}circle.hidden{stroke-dasharray:0.8 0.6}"
         )
     return rules
+
+
+def _plot_style(drawing: Drawing, dark: bool) -> list[str]:
+    """Rules of plots, for what is drawn there and nothing else."""
+    c = _DARK if dark else _LIGHT
+    curve = f"stroke:{c['ink']};stroke-width:0.5"
+    plain = {
+        Ink.GRID: f"stroke:{c['hair']};stroke-width:0.15",
+        Ink.CURVE: curve,
+        Ink.CURVE_2: f"{curve};stroke-dasharray:3.2 1.2",
+        Ink.CURVE_3: f"{curve};stroke-dasharray:5 1 0.9 1",
+        Ink.CURVE_4: f"{curve};stroke-dasharray:0.9 0.9",
+        Ink.AREA: f"fill:{_mixed(ink_of(drawing.letter, dark=dark), c['ground'], 0.22)}",
+        Ink.BAR: f"fill:{_mixed(c['ink'], c['ground'], 0.8)}",
+        Ink.LIMIT: f"stroke:{c['ink']};stroke-width:0.35;stroke-dasharray:2 1",
+    }
+    used = {m.ink for m in drawing.marks if not isinstance(m, Text)}
+    return [f".{ink.value}{{{rule}}}" for ink, rule in plain.items() if ink in used]
 
 
 def _points(mark: Polyline) -> str:

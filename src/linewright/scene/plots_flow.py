@@ -1,0 +1,268 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Plots of flow: pump on system, pressure from pump to pump, temperatures over time."""
+
+from collections.abc import Sequence
+
+from linewright.car.model import Car
+from linewright.flow.model import PumpCurve, SystemState, Walk
+from linewright.scene.drawing import Anchor, Box, Circle, Drawing, Ink, Mark, Polyline
+from linewright.scene.plots import (
+    CURVES,
+    TEXT,
+    Frame,
+    Page,
+    axis,
+    heading,
+    letter,
+    put,
+    room,
+    says_lines,
+    spread,
+    whiskers,
+)
+from linewright.scene.plots_walk import draw_walk
+from linewright.scene.text import set_text, shortened
+from linewright.scene.values import (
+    ABSOLUTE,
+    banded,
+    condition_at,
+    number,
+    plain,
+    scale,
+)
+
+
+def draw_pump(car: Car, state: SystemState, curve: PumpCurve, page: Page) -> Drawing:
+    """Draw what a pump gives over what its circuit takes, with the point where they meet.
+
+    Parameters
+    ----------
+    car : Car
+        The car, for units and letters.
+    state : SystemState
+        The system in its condition.
+    curve : PumpCurve
+        The two curves.
+    page : Page
+        What the title block says.
+
+    Returns
+    -------
+    Drawing
+        The sheet.
+    """
+    flow, rise = scale("m3/s", car.show), scale("Pa", car.show)
+    said = (
+        f"{curve.pump} gives {banded(curve.flow, flow)} at a rise of {banded(curve.rise, rise)}, "
+        f"{condition_at(state.condition)}."
+    )
+    whole = room(len(says_lines(said)))
+    xs = [flow(q) for q in curve.flows]
+    gives, takes = [rise(p) for p in curve.rises], [rise(p) for p in curve.takes]
+    least, most = [rise(p) for p in curve.least], [rise(p) for p in curve.most]
+    top = max(*gives, rise(curve.rise.high)) * 1.05
+    reach = (*xs, flow(curve.flow.high))
+    frame = Frame(
+        Box(whole.left + 17.0, whole.top + 2.0, whole.right - 4.0, whole.bottom - 12.0),
+        axis(f"Flow, {flow.unit}", reach),
+        axis(f"Rise of pressure, {rise.unit}", (0.0, top)),
+    )
+    high = frame.y.high
+    marks: list[Mark] = []
+    key: list[tuple[Ink, str]] = [
+        (Ink.CURVE, f"what {curve.pump} gives"),
+        (Ink.CURVE_2, "what its circuit takes"),
+        (Ink.SOLID, "where they meet, with the band of 95 % (the strokes)"),
+    ]
+    if least and most:
+        cut = _inside(xs, least, most, high)
+        marks.append(frame.area(*cut))
+        key.insert(2, (Ink.AREA, "band of 95 % of what the circuit takes"))
+    marks += frame.axes()
+    marks.append(frame.curve(*_below(xs, gives, high), Ink.CURVE))
+    marks.append(frame.curve(*_below(xs, takes, high), Ink.CURVE_2))
+    x, y = flow(curve.flow.value), rise(curve.rise.value)
+    marks += whiskers(frame.at(flow(curve.flow.low), y), frame.at(flow(curve.flow.high), y))
+    marks += whiskers(frame.at(x, rise(curve.rise.low)), frame.at(x, rise(curve.rise.high)))
+    marks.append(Circle(frame.at(x, y), 1.2, Ink.SOLID))
+    words = f"{number(curve.flow, flow)} {flow.unit}, {number(curve.rise, rise)} {rise.unit}"
+    px, top_y = frame.at(x, min(rise(curve.rise.high), high))
+    bold = set_text(words, (px, top_y - 2.4), TEXT, bold=True, anchor=Anchor.MIDDLE, is_clear=True)
+    marks.append(bold)
+    title = f"{heading(state)}: {curve.pump} on its circuit"
+    return put(page, title, said, marks, key, letter(car, state.system))
+
+
+def _below(
+    xs: Sequence[float], ys: Sequence[float], high: float
+) -> tuple[Sequence[float], Sequence[float]]:
+    """A rising curve as far as the plot reaches."""
+    kept_x, kept_y = [xs[0]], [min(ys[0], high)]
+    for (ax, ay), (bx, by) in zip(
+        zip(xs, ys, strict=True), zip(xs[1:], ys[1:], strict=True), strict=False
+    ):
+        if by > high:
+            if ay < high:
+                share = (high - ay) / (by - ay)
+                kept_x.append(ax + (bx - ax) * share)
+                kept_y.append(high)
+            break
+        kept_x.append(bx)
+        kept_y.append(by)
+    return kept_x, kept_y
+
+
+def _inside(
+    xs: Sequence[float], least: Sequence[float], most: Sequence[float], high: float
+) -> tuple[Sequence[float], Sequence[float], Sequence[float]]:
+    """The band as far as the plot reaches, cut off level at its top."""
+    below_x, below_y = _below(xs, least, high)
+    above_x, above_y = _below(xs, most, high)
+    every = sorted({*below_x, *above_x})
+    return every, _at_all(below_x, below_y, every), _at_all(above_x, above_y, every)
+
+
+def _at_all(xs: Sequence[float], ys: Sequence[float], wanted: Sequence[float]) -> Sequence[float]:
+    found = []
+    for x in wanted:
+        after = next((i for i, known in enumerate(xs) if known >= x), None)
+        if after is None:
+            found.append(ys[-1])
+        elif after == 0:
+            found.append(ys[0])
+        else:
+            share = (x - xs[after - 1]) / (xs[after] - xs[after - 1])
+            found.append(ys[after - 1] + share * (ys[after] - ys[after - 1]))
+    return found
+
+
+# ---------------------------------------------------------------------------------- over time
+def units(state: SystemState) -> tuple[str, ...]:
+    """Units of what a state follows through time; each gets its own plot.
+
+    Parameters
+    ----------
+    state : SystemState
+        The state.
+
+    Returns
+    -------
+    tuple of str
+        The units, temperatures first.
+    """
+    found = dict.fromkeys(one.unit for one in state.series if len(one.times) > 1)
+    return tuple(sorted(found, key=lambda unit: (unit != "K", unit)))
+
+
+def draw_series(car: Car, state: SystemState, unit: str, page: Page) -> Drawing:
+    """Draw what a state follows through time, each curve with its name at its end.
+
+    Parameters
+    ----------
+    car : Car
+        The car, for units and letters.
+    state : SystemState
+        The system in its condition.
+    unit : str
+        Unit of the values to draw, one of `units`.
+    page : Page
+        What the title block says.
+
+    Returns
+    -------
+    Drawing
+        The sheet.
+    """
+    shown = [one for one in state.series if one.unit == unit and len(one.times) > 1]
+    by = scale(unit, car.show, ABSOLUTE)
+    lasts = max(one.times[-1] for one in shown)
+    clock, word = (60.0, "min") if lasts > 300 else (1.0, "s")
+    top = max(shown, key=lambda one: max(one.values))
+    when = top.times[top.values.index(max(top.values))] / clock
+    said = (
+        f"{top.where} is highest: {plain(max(top.values), by)} after {when:.3g} {word}, "
+        f"{condition_at(state.condition)}."
+    )
+    whole = room(len(says_lines(said)))
+    limits = [m for m in state.margins if m.unit == unit and not m.is_least]
+    values = [by(v) for one in shown for v in one.values] + [by(m.limit.value) for m in limits]
+    quantity = {"K": "Temperature", "Pa": "Pressure", "W": "Heat"}.get(unit, shown[0].what)
+    frame = Frame(
+        Box(whole.left + 17.0, whole.top + 2.0, whole.right - 62.0, whole.bottom - 12.0),
+        axis(f"Time, {word}", (0.0, lasts / clock)),
+        axis(f"{quantity}, {by.unit}", values, from_zero=False),
+    )
+    marks: list[Mark] = [*frame.axes()]
+    key: list[tuple[Ink, str]] = []
+    ends: list[tuple[float, str]] = []
+    for margin in limits:
+        y = frame.at(0.0, by(margin.limit.value))[1]
+        marks.append(Polyline(((frame.box.left, y), (frame.box.right, y)), Ink.LIMIT))
+        ends.append((y, f"limit of {margin.where}, {plain(margin.limit.value, by)}"))
+        key = [(Ink.LIMIT, "limit")]
+    for place, one in enumerate(shown):
+        ink = CURVES[place % len(CURVES)]
+        xs, ys = [t / clock for t in one.times], [by(v) for v in one.values]
+        marks.append(frame.curve(xs, ys, ink, one.where))
+        ends.append((frame.at(xs[-1], ys[-1])[1], f"{one.where}, {plain(one.values[-1], by)}"))
+    marks += _end_words(frame, ends)
+    title = f"{heading(state)}: {quantity.lower()} over time"
+    return put(page, title, said, marks, key, letter(car, state.system))
+
+
+def _end_words(frame: Frame, ends: Sequence[tuple[float, str]]) -> tuple[Mark, ...]:
+    """Names at the right ends of curves, moved apart, each tied to its end."""
+    box = frame.box
+    places = spread([y for y, _ in ends], TEXT * 1.4, box.top, box.bottom)
+    marks: list[Mark] = []
+    for (y, words), to in zip(ends, places, strict=True):
+        x = box.right
+        marks.append(Polyline(((x, y), (x + 4.0, to)), Ink.RULE))
+        marks.append(set_text(shortened(words, 56.0, TEXT), (x + 5.0, to + 1.0), TEXT))
+    return tuple(marks)
+
+
+def plots(
+    car: Car, states: Sequence[SystemState], *, date: str = "", first: int = 1, of: int = 0
+) -> tuple[tuple[str, str, Drawing], ...]:
+    """Draw all plots of some states.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    states : Sequence of SystemState
+        The states, in the order they shall come.
+    date : str
+        What the title blocks give as the date.
+    first : int
+        Number of the first sheet.
+    of : int
+        Number of all sheets; 0 for these alone.
+
+    Returns
+    -------
+    tuple of (str, str, Drawing)
+        Name of the file without its ending, title, and the sheet.
+    """
+    wanted: list[tuple[str, SystemState, PumpCurve | Walk | str]] = []
+    for state in states:
+        start = f"{state.system}-{state.condition}"
+        wanted += [(f"{start}-pump-{c.pump}", state, c) for c in state.pumps]
+        several = len(state.walks) > 1
+        for number_, walk in enumerate(state.walks, 1):
+            wanted.append((f"{start}-walk{f'-{number_}' if several else ''}", state, walk))
+        for unit in units(state):
+            what = "temperature" if unit == "K" else unit.replace("/", "-per-")
+            wanted.append((f"{start}-{what}", state, unit))
+    drawn = []
+    for place, (name, state, drawn_of) in enumerate(wanted):
+        page = Page(car.name, car.sha256[:10], date, first + place, of or len(wanted))
+        if isinstance(drawn_of, PumpCurve):
+            drawing = draw_pump(car, state, drawn_of, page)
+        elif isinstance(drawn_of, Walk):
+            drawing = draw_walk(car, state, drawn_of, page)
+        else:
+            drawing = draw_series(car, state, drawn_of, page)
+        drawn.append((name, drawing.title.partition(": ")[2], drawing))
+    return tuple(drawn)

@@ -1,0 +1,322 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Computed values with their bands in the builder's units, no finer than the band deserves."""
+
+import math
+from dataclasses import dataclass
+
+from linewright.base.dimensions import (
+    ATMOSPHERE,
+    BAR,
+    FOOT,
+    GALLON_US,
+    HORSEPOWER,
+    INCH,
+    LITRE,
+    MINUTE,
+    POUND,
+    POUND_FORCE,
+    PSI,
+    RANKINE,
+    ZERO_CELSIUS,
+)
+from linewright.base.shown import figures
+from linewright.car.model import Car, Condition
+from linewright.car.running import running_in, usual
+from linewright.flow.boiling import atmosphere
+from linewright.flow.model import Band
+
+#: Ways in which a pressure is told.
+ABSOLUTE, GAUGE, DIFFERENCE = "absolute", "gauge", "difference"
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """How a value in SI is shown: (value - nought) / step, and the unit behind it."""
+
+    step: float
+    unit: str
+    nought: float = 0.0
+
+    def __call__(self, value: float) -> float:
+        """Return the number that is shown."""
+        return (value - self.nought) / self.step
+
+
+_METRIC = {
+    "m": Scale(1e-3, "mm"),
+    "m3/s": Scale(LITRE / MINUTE, "L/min"),
+    "m/s": Scale(1.0, "m/s"),
+    "K": Scale(1.0, "°C", ZERO_CELSIUS),
+    "K diff": Scale(1.0, "K"),
+    "W": Scale(1e3, "kW"),
+    "m3": Scale(LITRE, "L"),
+    "kg": Scale(1.0, "kg"),
+    "kg/s": Scale(1.0 / MINUTE, "kg/min"),
+    "s": Scale(1.0, "s"),
+    "N": Scale(1.0, "N"),
+    "-": Scale(1.0, ""),
+}
+_INCH = {
+    "m": Scale(INCH, "in"),
+    "m3/s": Scale(GALLON_US / MINUTE, "gpm"),
+    "m/s": Scale(FOOT, "ft/s"),
+    "K": Scale(RANKINE, "°F", ZERO_CELSIUS - 32 * RANKINE),
+    "K diff": Scale(RANKINE, "°F"),
+    "W": Scale(HORSEPOWER, "hp"),
+    "m3": Scale(GALLON_US, "US gal"),
+    "kg": Scale(POUND, "lb"),
+    "kg/s": Scale(POUND / MINUTE, "lb/min"),
+    "s": Scale(1.0, "s"),
+    "N": Scale(POUND_FORCE, "lbf"),
+    "-": Scale(1.0, ""),
+}
+
+
+def ambient(car: Car, condition: str) -> float:
+    """Pressure of the air about the car in a condition.
+
+    Parameters
+    ----------
+    car : Car
+        The car, for what it says of the condition.
+    condition : str
+        Its name.
+
+    Returns
+    -------
+    float
+        The standard atmosphere at its altitude. [Pa]
+    """
+    known = car.conditions.get(condition) or Condition(condition, (0.0, 0.0, -1.0))
+    altitude = running_in(known).figures.get("altitude")
+    return ATMOSPHERE if altitude is None else atmosphere(altitude.value)
+
+
+def condition_words(name: str) -> str:
+    """Say the name of a condition as people do.
+
+    Parameters
+    ----------
+    name : str
+        Its name, as "full-power".
+
+    Returns
+    -------
+    str
+        In words: those of the usual conditions without hyphens, others as typed.
+
+    Examples
+    --------
+    >>> condition_words("hot-idle"), condition_words("Stage-3")
+    ('hot idle', 'Stage-3')
+    """
+    return name.replace("-", " ") if name in usual() else name
+
+
+def condition_at(name: str) -> str:
+    """Say in which condition, with the word that goes with it.
+
+    Parameters
+    ----------
+    name : str
+        Name of the condition.
+
+    Returns
+    -------
+    str
+        As "at full power" or "in soak".
+    """
+    words = condition_words(name)
+    return f"at {words}" if name in ("full-power", "hot-idle", "prime") else f"in {words}"
+
+
+def scale(
+    unit: str, show: str = "metric", told: str = DIFFERENCE, air: float = ATMOSPHERE
+) -> Scale:
+    """Return how values of a unit are shown.
+
+    Parameters
+    ----------
+    unit : str
+        Unit in SI: "Pa", "m3/s", "K", "K diff" for a difference, ...
+    show : str
+        ``metric`` or ``inch``.
+    told : str
+        Of a pressure: ``absolute``, ``gauge`` or ``difference``.
+    air : float
+        Pressure of the air, which gauges read from. [Pa]
+
+    Returns
+    -------
+    Scale
+        The scale; of a unit that is not known here, as it is.
+
+    Examples
+    --------
+    >>> scale("Pa", "inch", "gauge")(101325.0 + 6894.757293168)
+    1.0
+    """
+    if unit == "Pa diff":
+        unit, told = "Pa", DIFFERENCE
+    if unit == "Pa":
+        step, name = (PSI, "psi") if show == "inch" else (BAR, "bar")
+        if told == ABSOLUTE:
+            return Scale(step, f"{name} absolute")
+        return Scale(step, name, air if told == GAUGE else 0.0)
+    return (_INCH if show == "inch" else _METRIC).get(unit, Scale(1.0, unit))
+
+
+def _places(band: Band, digits: int) -> int:
+    """Decimal places that a band deserves, no more than `digits` figures of its value."""
+    most = max(abs(band.value), abs(band.low), abs(band.high))
+    if most == 0:
+        return 0
+    whole = digits - 1 - math.floor(math.log10(most))
+    half = (band.high - band.low) / 2
+    if half <= 0:
+        return whole
+    place = -math.floor(math.log10(half) + 1e-9)
+    # A half-width of 1 to 2 in its first figure would be told too roughly by that figure alone.
+    return min(whole, place + int(half < 1.995 * 10.0**-place))
+
+
+def _rounded(value: float, places: int) -> str:
+    if places <= 0:
+        value = round(value, places)
+    text = f"{value:,.{max(places, 0)}f}"
+    return text.replace("-", "", 1) if not text.strip("-0.,") else text
+
+
+def number(band: Band, by: Scale, digits: int = 3) -> str:
+    """Show the value of a band alone, no finer than the band deserves.
+
+    Parameters
+    ----------
+    band : Band
+        The value in SI.
+    by : Scale
+        How it is shown.
+    digits : int
+        Most significant figures.
+
+    Returns
+    -------
+    str
+        The number without its unit.
+
+    Examples
+    --------
+    >>> number(Band(62_000, 50_000, 74_000), scale("Pa"))
+    '0.62'
+    """
+    shown = Band(by(band.value), by(band.low), by(band.high))
+    return _rounded(shown.value, _places(shown, digits))
+
+
+def banded(band: Band, by: Scale, digits: int = 3) -> str:
+    """Show a value with its band.
+
+    Parameters
+    ----------
+    band : Band
+        The value in SI.
+    by : Scale
+        How it is shown.
+    digits : int
+        Most significant figures.
+
+    Returns
+    -------
+    str
+        Number, unit and the band in brackets; without brackets where the band shows no width.
+
+    Examples
+    --------
+    >>> banded(Band(62_000, 50_000, 74_000), scale("Pa", told="absolute"))
+    '0.62 bar absolute (0.50 to 0.74)'
+    >>> banded(Band(363.15, 363.15, 363.15), scale("K"))
+    '90 °C'
+    """
+    shown = Band(by(band.value), by(band.low), by(band.high))
+    if band.low == band.high:
+        text = figures(round(shown.value, 9), digits)
+        return f"{text} {by.unit}".rstrip()
+    places = _places(shown, digits)
+    value, low, high = (_rounded(v, places) for v in (shown.value, shown.low, shown.high))
+    text = f"{value} {by.unit}".rstrip()
+    return text if low == high else f"{text} ({low} to {high})"
+
+
+def like(value: float, band: Band, by: Scale) -> str:
+    """Show another value as finely as a band's own, without unit.
+
+    Parameters
+    ----------
+    value : float
+        The value in SI.
+    band : Band
+        What it is held against.
+    by : Scale
+        How both are shown.
+
+    Returns
+    -------
+    str
+        The number.
+
+    Examples
+    --------
+    >>> like(90_000, Band(62_000, 50_000, 74_000), scale("Pa"))
+    '0.90'
+    """
+    return _rounded(by(value), _places(Band(by(band.value), by(band.low), by(band.high)), 3))
+
+
+def plain(value: float, by: Scale, digits: int = 3) -> str:
+    """Show a value that has no band.
+
+    Parameters
+    ----------
+    value : float
+        The value in SI.
+    by : Scale
+        How it is shown.
+    digits : int
+        Most significant figures.
+
+    Returns
+    -------
+    str
+        Number and unit.
+
+    Examples
+    --------
+    >>> plain(2.684, scale("m/s")), plain(85_000, scale("Pa"))
+    ('2.68 m/s', '0.85 bar')
+    """
+    return f"{figures(round(by(value), 9), digits)} {by.unit}".rstrip()
+
+
+def volume_flow(mass: Band, density: float | None, show: str = "metric") -> tuple[Band, Scale]:
+    """Turn a mass flow into what a builder reads.
+
+    Parameters
+    ----------
+    mass : Band
+        The flow. [kg/s]
+    density : float or None
+        Of what flows, where it is known. [kg/m3]
+    show : str
+        ``metric`` or ``inch``.
+
+    Returns
+    -------
+    Band
+        Volume flow [m3/s], or the mass flow where the density is not known [kg/s].
+    Scale
+        How it is shown.
+    """
+    if not density:
+        return mass, scale("kg/s", show)
+    low, high = sorted((mass.low / density, mass.high / density))
+    return Band(mass.value / density, low, high), scale("m3/s", show)

@@ -1,0 +1,517 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Tables of flow: lines, margins, sizes, assumed figures, ports, losses, and the gauge sheet."""
+
+from collections.abc import Iterable
+
+from linewright.base.ids import natural_key
+from linewright.car.model import Car
+from linewright.car.running import usual
+from linewright.flow.model import Band, Flows, Reading, SystemState
+from linewright.scene.values import (
+    ABSOLUTE,
+    DIFFERENCE,
+    GAUGE,
+    Scale,
+    ambient,
+    banded,
+    condition_words,
+    number,
+    plain,
+    scale,
+    volume_flow,
+)
+from linewright.sheets import flow_says as says
+from linewright.sheets.figures import marked
+from linewright.sheets.table import Align, Column, Table
+
+_RIGHT = Align.RIGHT
+_BETWEEN = (
+    "A drop without a figure is of a flow between laminar and turbulent, which is known as a band "
+    "alone. Pressures are over ambient unless they say abs."
+)
+
+
+def conditions(flows: Flows, system: str = "") -> tuple[str, ...]:
+    """Conditions that there are results of, in the order a first start meets them.
+
+    Parameters
+    ----------
+    flows : Flows
+        The results.
+    system : str
+        Of this system alone; "" for all.
+
+    Returns
+    -------
+    tuple of str
+        Their names: the usual ones first, then the builder's own.
+    """
+    found = dict.fromkeys(s.condition for s in flows.states if system in ("", s.system))
+    found.update(dict.fromkeys(r.condition for r in flows.readings if not system))
+    order = ("prime", *usual())
+    return tuple(sorted(found, key=lambda name: order.index(name) if name in order else len(order)))
+
+
+def _states(flows: Flows, system: str) -> tuple[SystemState, ...]:
+    order = {name: number for number, name in enumerate(conditions(flows, system))}
+    found = [s for s in flows.states if s.system == system]
+    return tuple(sorted(found, key=lambda s: order[s.condition]))
+
+
+def _range(band: Band, by: Scale) -> str:
+    """A band without its value."""
+    low, high = (number(Band(v, band.low, band.high), by) for v in (band.low, band.high))
+    return f"{low} to {high} {by.unit}"
+
+
+def _line_row(car: Car, state: SystemState, name: str) -> tuple[str, ...]:
+    line, show = state.lines[name], car.show
+    known = car.lines.get(line.line)
+    flow, by = volume_flow(line.flow, line.density, show)
+    drop = scale("Pa", show, DIFFERENCE)
+    if flow.value < 0:
+        flow = Band(-flow.value, -flow.high, -flow.low)
+        way = ", B to A"
+    else:
+        way = ""
+    end = state.ports.get(known.to_port) if known else None
+    return (
+        name,
+        known.size if known else "",
+        f"{banded(flow, by)}{way}",
+        plain(abs(line.velocity), scale("m/s", show), 2),
+        _range(line.drop, drop) if line.is_between else banded(line.drop, drop),
+        says.port_pressure(car, state, end.pressure) if end else "–",
+        f"{number(end.temperature, scale('K', show))} {scale('K', show).unit}" if end else "–",
+    )
+
+
+def line_table(car: Car, flows: Flows, system: str, condition: str = "") -> Table:
+    """List the lines of a system: flow, velocity, drop and what arrives at end B.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        The results.
+    system : str
+        Id of the system.
+    condition : str
+        This one alone; "" for all, a group each.
+
+    Returns
+    -------
+    Table
+        A row a line and condition.
+    """
+    rows: list[tuple[str, ...]] = []
+    groups: list[tuple[int, str]] = []
+    for state in _states(flows, system):
+        if condition in ("", state.condition) and state.lines:
+            groups.append((len(rows), condition_words(state.condition).capitalize()))
+            rows += [_line_row(car, state, key) for key in sorted(state.lines, key=natural_key)]
+    return Table(
+        f"flow-lines-{system}",
+        f"Flow of {system}",
+        (
+            Column("Line", 0.5),
+            Column("Size", 0.5),
+            Column("Flow", 1.7, _RIGHT),
+            Column("Velocity", 0.75, _RIGHT),
+            Column("Drop", 1.7, _RIGHT),
+            Column("Pressure at B", 1.1, _RIGHT),
+            Column("Temperature", 0.95, _RIGHT),
+        ),
+        tuple(rows),
+        note=_BETWEEN,
+        empty="No flow is known here: see what is assumed, and what is asked.",
+        groups=tuple(groups),
+    )
+
+
+def margin_table(car: Car, flows: Flows, system: str, condition: str = "") -> Table:
+    """List the margins of a system, worst first.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        The results.
+    system : str
+        Id of the system.
+    condition : str
+        This one alone; "" for all.
+
+    Returns
+    -------
+    Table
+        A row a margin and condition; the verdict as a word and a shape.
+    """
+    found = [
+        (says.ORDER.index(margin.verdict), state, margin)
+        for state in _states(flows, system)
+        if condition in ("", state.condition)
+        for margin in state.margins
+    ]
+    rows = []
+    for _, state, margin in sorted(found, key=lambda item: item[0]):
+        by = says.margin_scale(car, state, margin)
+        rows.append(
+            (
+                f"{says.SHAPES[margin.verdict]} {margin.verdict}",
+                margin.what,
+                margin.where,
+                condition_words(state.condition),
+                banded(margin.value, by),
+                says.limit_words(margin, by),
+            )
+        )
+    return Table(
+        f"flow-margins-{system}",
+        f"Margins of {system}",
+        (
+            Column("Verdict", 1.1),
+            Column("What", 1.2),
+            Column("Where", 1.4),
+            Column("Condition", 0.9),
+            Column("Value", 1.6, _RIGHT),
+            Column("Limit", 1.6, _RIGHT),
+        ),
+        tuple(rows),
+        note="A value whose band holds the limit is neither met nor missed: measure what is named.",
+        empty="No limit is held against anything here.",
+    )
+
+
+def size_table(car: Car, flows: Flows, system: str = "") -> Table:
+    """List what each line would do in other sizes, the chosen one marked.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        The results.
+    system : str
+        Lines of this system alone; "" for all.
+
+    Returns
+    -------
+    Table
+        A group a line, a row a size.
+    """
+    show = car.show
+    rows: list[tuple[str, ...]] = []
+    groups: list[tuple[int, str]] = []
+    last = ""
+    bore = scale("m", show)
+    for row in flows.sizes:
+        line = car.lines.get(row.line)
+        if system and (line is None or line.system != system):
+            continue
+        if row.line != last:
+            words = condition_words(row.condition)
+            groups.append((len(rows), f"{row.line}, {row.hose}, {words}"))
+            last = row.line
+        rows.append(
+            (
+                f"● {row.size}" if row.is_chosen else f"   {row.size}",
+                plain(row.bore, bore),
+                "–" if row.drop is None else banded(row.drop, scale("Pa", show)),
+                plain(row.velocity, scale("m/s", show), 2),
+                plain(row.volume, scale("m3", show), 2),
+                "–" if row.mass is None else plain(row.mass, scale("kg", show), 2),
+                "–" if row.price_index is None else f"{row.price_index:.3g}",
+                row.why,
+            )
+        )
+    return Table(
+        f"flow-sizes{f'-{system}' if system else ''}",
+        f"Sizes of {system}" if system else "Sizes",
+        (
+            Column("Size", 0.6),
+            Column("Bore", 0.7, _RIGHT),
+            Column("Drop", 1.5, _RIGHT),
+            Column("Velocity", 0.8, _RIGHT),
+            Column("Volume", 0.7, _RIGHT),
+            Column("Mass, wet", 0.8, _RIGHT),
+            Column("Price index", 0.8, _RIGHT),
+            Column("Why", 2.0),
+        ),
+        tuple(rows),
+        note="● is the size in the plan. A price index is for ranking and is no money.",
+        empty="No other size was looked at.",
+        groups=tuple(groups),
+    )
+
+
+def _belongs(car: Car, where: str, system: str) -> bool:
+    """Whether what has this id is of a system; what is of none belongs to all."""
+    line = car.lines.get(where)
+    if line is not None:
+        return line.system == system
+    name = where.partition(".")[0]
+    component = car.components.get(name)
+    if component is None:
+        return where not in car.systems or where == system
+    ends = (
+        one.system
+        for one in car.lines.values()
+        if name in (one.from_port.partition(".")[0], one.to_port.partition(".")[0])
+    )
+    systems = {s for s in (component.system, *ends) if s}
+    return not systems or system in systems
+
+
+def assumed_table(car: Car, flows: Flows, system: str = "") -> Table:
+    """List the figures that nobody gave, and what to type instead.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        The results.
+    system : str
+        Of this system alone; "" for all.
+
+    Returns
+    -------
+    Table
+        A row a figure, with the mark of its grade.
+    """
+    rows = []
+    for one in flows.assumed:
+        if system and not _belongs(car, one.where, system):
+            continue
+        figure = one.figure
+        by = scale(figure.unit, car.show)
+        value = Band(
+            figure.value,
+            figure.value if figure.low is None else figure.low,
+            figure.value if figure.high is None else figure.high,
+        )
+        rows.append((one.where, one.what, marked(banded(value, by), figure.grade), one.give))
+    return Table(
+        f"flow-assumed{f'-{system}' if system else ''}",
+        f"Assumed for {system}" if system else "Assumed",
+        (
+            Column("Where", 1.0),
+            Column("What", 1.6),
+            Column("Stands in", 1.7),
+            Column("To have it otherwise, type", 2.2),
+        ),
+        tuple(rows),
+        note="Each of these can be wrong for this car: those first that a margin hangs on.",
+        empty="Nothing is assumed.",
+    )
+
+
+def reading_band(car: Car, reading: Reading) -> tuple[Band, Scale]:
+    """Return a reading as its gauge shows it.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    reading : Reading
+        What a sensor should show; a pressure is absolute in it.
+
+    Returns
+    -------
+    Band
+        As it is.
+    Scale
+        Gauge pressure over the air of the condition, or the temperature.
+    """
+    air = ambient(car, reading.condition)
+    return reading.value, scale(reading.unit, car.show, GAUGE, air)
+
+
+def gauge_table(car: Car, flows: Flows, condition: str = "") -> Table:
+    """List what each fitted sensor should read, with room to write what it reads.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        The results.
+    condition : str
+        This one alone; "" for all, a group each.
+
+    Returns
+    -------
+    Table
+        The gauge sheet.
+    """
+    rows: list[tuple[str, ...]] = []
+    groups: list[tuple[int, str]] = []
+    for name in conditions(flows):
+        found = [r for r in flows.readings if r.condition == name]
+        if not found or condition not in ("", name):
+            continue
+        groups.append((len(rows), condition_words(name).capitalize()))
+        for reading in found:
+            band, by = reading_band(car, reading)
+            rows.append(
+                (
+                    reading.sensor,
+                    reading.port,
+                    reading.quantity,
+                    f"{number(band, by)} {by.unit}",
+                    _range(band, by),
+                    "",
+                )
+            )
+    return Table(
+        "gauges",
+        "Gauge sheet",
+        (
+            Column("Sensor", 1.2),
+            Column("At", 1.4),
+            Column("Reads", 0.8),
+            Column("Should show", 1.0, _RIGHT),
+            Column("Band", 1.2, _RIGHT),
+            Column("Shows", 1.4),
+        ),
+        tuple(rows),
+        note=f"{says.CAUTION} A reading outside its band: stop, find out why, and hold it against "
+        'what is assumed: linewright flow CAR --reading "SENSOR=1.1 bar@hot-idle".',
+        empty="No sensor is fitted where a pressure or a temperature is known.",
+        groups=tuple(groups),
+    )
+
+
+def port_list(car: Car, flows: Flows) -> Table:
+    """List every port with flow, pressure and temperature, for any program.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        The results.
+
+    Returns
+    -------
+    Table
+        A row a port and condition.
+    """
+    show = car.show
+    rows = []
+    for system in dict.fromkeys(s.system for s in flows.states):
+        for state in _states(flows, system):
+            by = scale("Pa", show, ABSOLUTE)
+            for key in sorted(state.ports, key=natural_key):
+                port = state.ports[key]
+                rows.append(
+                    (
+                        system,
+                        condition_words(state.condition),
+                        key,
+                        banded(port.flow, scale("kg/s", show)),
+                        banded(port.pressure, by),
+                        banded(port.temperature, scale("K", show)),
+                    )
+                )
+    return Table(
+        "flow-ports",
+        "Ports",
+        (
+            Column("System", 0.9),
+            Column("Condition", 0.9),
+            Column("Port", 1.4),
+            Column("Flow into it", 1.5, _RIGHT),
+            Column("Pressure", 1.8, _RIGHT),
+            Column("Temperature", 1.4, _RIGHT),
+        ),
+        tuple(rows),
+        empty="No port has a state.",
+    )
+
+
+def loss_list(car: Car, flows: Flows, system: str = "") -> Table:
+    """List where pressure is lost, the largest share of each system and condition first.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        The results.
+    system : str
+        Of this system alone; "" for all.
+
+    Returns
+    -------
+    Table
+        A row a place.
+    """
+    by = scale("Pa", car.show)
+    rows = []
+    for name in dict.fromkeys(s.system for s in flows.states):
+        if system not in ("", name):
+            continue
+        for state in _states(flows, name):
+            found = [(line.line, loss) for line in state.lines.values() for loss in line.losses]
+            for line, loss in sorted(found, key=lambda item: -item[1].share):
+                rows.append(
+                    (
+                        name,
+                        condition_words(state.condition),
+                        line,
+                        loss.what,
+                        ", ".join(loss.where),
+                        banded(loss.drop, by),
+                        f"{loss.share * 100:.0f} %",
+                    )
+                )
+    return Table(
+        "flow-losses",
+        "Where pressure is lost",
+        (
+            Column("System", 0.8),
+            Column("Condition", 0.8),
+            Column("Line", 0.5),
+            Column("What", 1.2),
+            Column("Where", 1.5),
+            Column("Drop", 1.4, _RIGHT),
+            Column("Share", 0.5, _RIGHT),
+        ),
+        tuple(rows),
+        empty="No loss is known.",
+    )
+
+
+def flow_lists(car: Car, flows: Flows) -> tuple[Table, ...]:
+    """Return all lists of flow, for files.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        The results.
+
+    Returns
+    -------
+    tuple of Table
+        Lines and margins a system, ports, losses, sizes, assumed figures, the gauge sheet.
+    """
+    systems: Iterable[str] = dict.fromkeys(s.system for s in flows.states)
+    several = [
+        table
+        for system in systems
+        for table in (line_table(car, flows, system), margin_table(car, flows, system))
+    ]
+    return (
+        *several,
+        port_list(car, flows),
+        loss_list(car, flows),
+        size_table(car, flows),
+        assumed_table(car, flows),
+        gauge_table(car, flows),
+    )

@@ -1,0 +1,267 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What flow has to say in plain words: margins, what limits, and the cautions."""
+
+from linewright.base.evidence import weakest
+from linewright.car.model import Car, Construction, Line
+from linewright.flow.model import Band, Flows, Limiting, Margin, SystemState, Verdict
+from linewright.scene.values import (
+    ABSOLUTE,
+    Scale,
+    ambient,
+    banded,
+    condition_at,
+    like,
+    number,
+    plain,
+    scale,
+)
+from linewright.sheets.figures import MARKS
+
+#: Shape of a verdict, so that it is told without colour.
+SHAPES = {Verdict.MET: "●", Verdict.NOT_MET: "■", Verdict.UNSURE: "▲"}
+
+#: Worst first.
+ORDER = (Verdict.NOT_MET, Verdict.UNSURE, Verdict.MET)
+
+#: Stands on every sheet of flow.
+CAUTION = (
+    "Computed from stated data and from the defaults listed here: verify with gauges on the first "
+    "start, and follow the makers' limits. It does not say that a car is safe or legal."
+)
+
+#: What happens beyond the limit, by the words that the name of a margin starts with.
+_BEYOND = {
+    "pump inlet": "it is likely to draw air",
+    "fuel inlet": "it is likely to boil in the line",
+    "boiling": "it is likely to boil",
+    "rail pressure": "the engine runs lean",
+    "return back-pressure": "the regulator cannot hold its pressure",
+    "coupler": "a coupler is likely to come off",
+}
+
+
+def _beyond(margin: Margin, limit: str) -> str:
+    side = "below" if margin.is_least else "above"
+    for name, words in _BEYOND.items():
+        if margin.what.startswith(name):
+            return f"{side} {limit} {words}"
+    return f"it needs at least {limit}" if margin.is_least else f"the most is {limit}"
+
+
+def margin_scale(car: Car, state: SystemState, margin: Margin) -> Scale:
+    """Return how the value of a margin is shown.
+
+    Parameters
+    ----------
+    car : Car
+        The car, for the builder's units.
+    state : SystemState
+        Where the margin stands.
+    margin : Margin
+        The margin.
+
+    Returns
+    -------
+    Scale
+        In metric or inch units; a gauge pressure reads from the air of the condition.
+    """
+    return scale(margin.unit, car.show, margin.shown, ambient(car, state.condition))
+
+
+def limit_words(margin: Margin, by: Scale) -> str:
+    """Show a limit with the mark of its grade.
+
+    Parameters
+    ----------
+    margin : Margin
+        The margin.
+    by : Scale
+        How its unit is shown.
+
+    Returns
+    -------
+    str
+        As "at least 0.85 bar absolute [P]".
+    """
+    side = "at least" if margin.is_least else "at most"
+    return f"{side} {plain(margin.limit.value, by)} [{MARKS[margin.limit.grade]}]"
+
+
+def line_words(line: Line) -> str:
+    """Name a line as one speaks of it.
+
+    Parameters
+    ----------
+    line : Line
+        The line.
+
+    Returns
+    -------
+    str
+        As "the -16 suction hose O01".
+    """
+    service = "" if line.service == "pressure" else f"{line.service} "
+    made = "hose" if line.construction is Construction.HOSE else line.construction.value
+    size = f"{line.size} mm" if line.size[:1].isdigit() else line.size
+    return " ".join(f"the {size} {service}{made} {line.id}".split())
+
+
+def _named(car: Car, where: str) -> str:
+    line = car.lines.get(where)
+    if line is not None:
+        return line_words(line)
+    component = car.components.get(where.partition(".")[0])
+    return where if component is None else f"{where} ({component.name})"
+
+
+def _share(share: float) -> str:
+    percent = f"{share * 100:.0f} %"
+    return f"most of it ({percent})" if share > 0.5 else f"the largest share ({percent})"
+
+
+def limiting_words(car: Car, limiting: Limiting, margin: Margin, by: Scale) -> str:
+    """Name the element that limits, its share, and what one size up gives.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    limiting : Limiting
+        What limits a margin.
+    margin : Margin
+        That margin.
+    by : Scale
+        How its value is shown.
+
+    Returns
+    -------
+    str
+        As "the -16 suction hose O01 takes most of it (63 %); -20 gives 0.90".
+    """
+    said = f"{_named(car, limiting.where)} takes {_share(limiting.share)}"
+    if limiting.next_size and limiting.next_value is not None:
+        said += f"; {limiting.next_size} gives {like(limiting.next_value, margin.value, by)}"
+    return said
+
+
+def margin_words(car: Car, state: SystemState, margin: Margin) -> str:
+    """Say a margin in a sentence: what, how much, where the limit is, and what to do.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    state : SystemState
+        The system in the condition that the margin is of.
+    margin : Margin
+        The margin.
+
+    Returns
+    -------
+    str
+        As "pump inlet 0.62 bar absolute (0.50 to 0.74) at full power; below 0.85 it is likely to
+        draw air; the -16 suction hose O01 takes most of it (63 %); -20 gives 0.90".
+    """
+    by = margin_scale(car, state, margin)
+    # The unit is said once, with the value.
+    limit = plain(margin.limit.value, Scale(by.step, "", by.nought))
+    said = f"{margin.what} {banded(margin.value, by)} {condition_at(state.condition)}"
+    if margin.where and margin.where not in margin.what:
+        said = said.replace(margin.what, f"{margin.what} {margin.where}", 1)
+    if margin.verdict is Verdict.MET:
+        return f"{said}; {limit_words(margin, by).rpartition(' [')[0]} is met"
+    said += f"; {_beyond(margin, limit)}"
+    if margin.verdict is Verdict.UNSURE:
+        said += "; the limit lies within the band"
+    limiting = state.limiting
+    if limiting is not None and limiting.margin == margin.what:
+        said += f"; {limiting_words(car, limiting, margin, by)}"
+    return f"{said}; {margin.measure}" if margin.measure else said
+
+
+def ordered(state: SystemState) -> tuple[Margin, ...]:
+    """Return the margins of a state, worst first.
+
+    Parameters
+    ----------
+    state : SystemState
+        The state.
+
+    Returns
+    -------
+    tuple of Margin
+        By verdict, then as they came.
+    """
+    return tuple(sorted(state.margins, key=lambda m: ORDER.index(m.verdict)))
+
+
+def verdict_words(flows: Flows, system: str) -> str:
+    """Say in a sentence how a system stands in all its conditions.
+
+    Parameters
+    ----------
+    flows : Flows
+        The results.
+    system : str
+        Id of the system.
+
+    Returns
+    -------
+    str
+        Counts of what is met, what not, and what is not known well enough.
+    """
+    margins = [m for s in flows.states if s.system == system for m in s.margins]
+    if not margins:
+        return "No limit is held against anything here."
+    counts = {verdict: sum(m.verdict is verdict for m in margins) for verdict in Verdict}
+    said = []
+    if counts[Verdict.NOT_MET]:
+        said.append(f"{counts[Verdict.NOT_MET]} not met")
+    if counts[Verdict.UNSURE]:
+        said.append(f"{counts[Verdict.UNSURE]} not known well enough")
+    if counts[Verdict.MET]:
+        said.append(f"{counts[Verdict.MET]} met")
+    word = "margin" if len(margins) == 1 else "margins"
+    return f"Of {len(margins)} {word}: {', '.join(said)}."
+
+
+def port_pressure(car: Car, state: SystemState, band: Band) -> str:
+    """Show the pressure at a port as its gauge would read; below the air's as absolute.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    state : SystemState
+        The system in its condition.
+    band : Band
+        Absolute pressure. [Pa]
+
+    Returns
+    -------
+    str
+        Number and unit.
+    """
+    air = ambient(car, state.condition)
+    if band.value < air * 0.995:
+        by = scale("Pa", car.show, ABSOLUTE)
+        return f"{number(band, by)} {by.unit.replace('absolute', 'abs')}"
+    by = scale("Pa", car.show, "gauge", air)
+    return f"{number(band, by)} {by.unit}"
+
+
+def grade_words(flows: Flows) -> str:
+    """Say how well the results can be known at best.
+
+    Parameters
+    ----------
+    flows : Flows
+        The results.
+
+    Returns
+    -------
+    str
+        The weakest grade that they rest on.
+    """
+    grade = weakest((flows.grade, *(a.figure.grade for a in flows.assumed)))
+    return f"No result here is known better than the weakest figure behind it: {grade.value}."
