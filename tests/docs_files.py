@@ -5,6 +5,7 @@ import json
 
 from linewright.faces.files.svg import svg
 from linewright.faces.files.views import space_of
+from linewright.plan.record_flow import schema_flow
 from linewright.plan.schema import schema
 from linewright.scene.schematic import draw
 from linewright.scene.spatial import View, draw_view
@@ -12,6 +13,8 @@ from tests.expected import ROOT, planned
 
 reference = ROOT / "docs" / "reference" / "plan.schema.json"
 reference.write_text(json.dumps(schema(), indent=1) + "\n", encoding="utf-8")
+flow = reference.with_name("flow.schema.json")
+flow.write_text(json.dumps(schema_flow(), indent=1) + "\n", encoding="utf-8")
 picture = ROOT / "docs" / "pictures" / "juniper-oil.svg"
 picture.parent.mkdir(exist_ok=True)
 juniper = planned(ROOT / "examples" / "juniper")
