@@ -294,19 +294,19 @@ _ASSUMED = (
         "ENG",
         "oil demand at full power",
         Figure(13.75e-4, "m3/s", Grade.PRACTICE, "0.25 L/min per kW", 8.3e-4, 22e-4),
-        'on the oil pump: displacement = "21 cm3", ratio = "0.55"',
+        "displacement and ratio of the oil pump",
     ),
     Assumed(
         "oil-filter",
         "drop of a clean element",
         Figure(0.3 * BAR, "Pa diff", Grade.PRACTICE, "", 0.15 * BAR, 0.6 * BAR),
-        'drop = "0.3 bar at 60 L/min"',
+        'rated-drop = "0.3 bar" and rated-flow on the filter',
     ),
     Assumed(
         "oil-cooler",
         "heat at its test point",
         Figure(18e3, "W", Grade.PRACTICE, "", 12e3, 25e3),
-        'heat = "18 kW at 60 K"',
+        "the heat of the cooler at one test point",
     ),
 )
 

@@ -19,6 +19,7 @@ from linewright.base.dimensions import (
     RANKINE,
     ZERO_CELSIUS,
 )
+from linewright.base.evidence import Figure
 from linewright.base.shown import figures
 from linewright.car.model import Car, Condition
 from linewright.car.running import running_in, usual
@@ -54,6 +55,7 @@ _METRIC = {
     "kg/s": Scale(1.0 / MINUTE, "kg/min"),
     "s": Scale(1.0, "s"),
     "N": Scale(1.0, "N"),
+    "rad/s": Scale(math.tau / MINUTE, "rpm"),
     "-": Scale(1.0, ""),
 }
 _INCH = {
@@ -68,6 +70,7 @@ _INCH = {
     "kg/s": Scale(POUND / MINUTE, "lb/min"),
     "s": Scale(1.0, "s"),
     "N": Scale(POUND_FORCE, "lbf"),
+    "rad/s": Scale(math.tau / MINUTE, "rpm"),
     "-": Scale(1.0, ""),
 }
 
@@ -295,6 +298,35 @@ def plain(value: float, by: Scale, digits: int = 3) -> str:
     ('2.68 m/s', '0.85 bar')
     """
     return f"{figures(round(by(value), 9), digits)} {by.unit}".rstrip()
+
+
+def given(figure: Figure, show: str = "metric") -> str:
+    """Show a figure that goes in, with its spread, as it was given.
+
+    Parameters
+    ----------
+    figure : Figure
+        The figure; a pressure in it is a difference.
+    show : str
+        ``metric`` or ``inch``.
+
+    Returns
+    -------
+    str
+        Number, unit and, where it is known, the spread in brackets.
+
+    Examples
+    --------
+    >>> from linewright.base.evidence import Grade
+    >>> given(Figure(13.75e-4, "m3/s", Grade.PRACTICE, "", 8.3e-4, 22e-4))
+    '82.5 L/min (49.8 to 132)'
+    """
+    by = scale(figure.unit, show)
+    text = plain(figure.value, by)
+    if figure.low is None or figure.high is None or figure.low == figure.high:
+        return text
+    low, high = (figures(round(by(v), 9)) for v in (figure.low, figure.high))
+    return f"{text} ({low} to {high})"
 
 
 def volume_flow(mass: Band, density: float | None, show: str = "metric") -> tuple[Band, Scale]:

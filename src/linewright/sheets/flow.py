@@ -15,6 +15,7 @@ from linewright.scene.values import (
     ambient,
     banded,
     condition_words,
+    given,
     number,
     plain,
     scale,
@@ -286,14 +287,8 @@ def assumed_table(car: Car, flows: Flows, system: str = "") -> Table:
     for one in flows.assumed:
         if system and not _belongs(car, one.where, system):
             continue
-        figure = one.figure
-        by = scale(figure.unit, car.show)
-        value = Band(
-            figure.value,
-            figure.value if figure.low is None else figure.low,
-            figure.value if figure.high is None else figure.high,
-        )
-        rows.append((one.where, one.what, marked(banded(value, by), figure.grade), one.give))
+        value = marked(given(one.figure, car.show), one.figure.grade)
+        rows.append((one.where, one.what, value, one.give))
     return Table(
         f"flow-assumed{f'-{system}' if system else ''}",
         f"Assumed for {system}" if system else "Assumed",
@@ -301,7 +296,7 @@ def assumed_table(car: Car, flows: Flows, system: str = "") -> Table:
             Column("Where", 1.0),
             Column("What", 1.6),
             Column("Stands in", 1.7),
-            Column("To have it otherwise, type", 2.2),
+            Column("To have it otherwise, give", 2.2),
         ),
         tuple(rows),
         note="Each of these can be wrong for this car: those first that a margin hangs on.",
