@@ -408,6 +408,7 @@ READERS: Mapping[str, Callable[[str], float]] = {
     "gauge pressure": gauge_pressure,
     "pressure difference": pressure_difference,
     "temperature": temperature,
+    "temperature difference": temperature_difference,
     "power": power,
     "torque": torque,
     "mass": mass,
