@@ -5,12 +5,15 @@ from collections import Counter
 from dataclasses import dataclass
 
 from linewright.base.finding import Severity
+from linewright.car.model import Car
+from linewright.flow.model import Flows
 from linewright.plan.model import Plan
 from linewright.sheets import findings as says
 from linewright.sheets import lists
 from linewright.sheets.bends import ROTATION, bend_table
 from linewright.sheets.courses import CourseCard, course_cards
 from linewright.sheets.figures import LEGEND, run
+from linewright.sheets.flow_page import SystemPage, pages
 from linewright.sheets.spatial import space_table
 from linewright.sheets.table import Table
 
@@ -54,7 +57,7 @@ class Book:
     summary: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
     risks: Table
-    pages: tuple[Picture | Table | Cards, ...]
+    pages: tuple[Picture | Table | Cards | SystemPage, ...]
     legend: str
 
 
@@ -122,7 +125,42 @@ def summary(plan: Plan) -> tuple[tuple[str, str], ...]:
     )
 
 
-def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: str = "") -> Book:
+def flow_leaves(
+    car: Car, flows: Flows, plots: tuple[Picture, ...]
+) -> tuple[Picture | Table | SystemPage, ...]:
+    """Put the pages of flow in order, the plots of each system behind its page.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        What was computed.
+    plots : tuple of Picture
+        The plots.
+
+    Returns
+    -------
+    tuple of Picture, Table and SystemPage
+        The pages, the gauge sheet last.
+    """
+    found: list[Picture | Table | SystemPage] = []
+    for leaf in pages(car, flows):
+        found.append(leaf)
+        if isinstance(leaf, SystemPage):
+            found += [plot for plot in plots if plot.system == leaf.system]
+    return tuple(found)
+
+
+def book(
+    plan: Plan,
+    pictures: tuple[Picture, ...],
+    *,
+    date: str = "",
+    version: str = "",
+    flows: Flows | None = None,
+    plots: tuple[Picture, ...] = (),
+) -> Book:
     """Compose the shop book of a plan.
 
     Parameters
@@ -135,12 +173,16 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
         The day it is printed, as ``2026-11-25``; empty for none.
     version : str
         Version of linewright.
+    flows : Flows, optional
+        What was computed of flow: a page a system and the gauge sheet.
+    plots : tuple of Picture
+        The plots of flow; those of a system stand behind its page.
 
     Returns
     -------
     Book
-        Cover and pages in order: diagrams, views, lines, lines in space, a card a laid hose,
-        bend schedule, parts, hose, cuts,
+        Cover and pages in order: diagrams, views, flow, lines, lines in space, a card a laid
+        hose, bend schedule, parts, hose, cuts,
         holes, steps, findings, proof, defaults, sources.
     """
     car = plan.car
@@ -149,8 +191,9 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
     overruled = says.findings_list(plan, overruled=True)
     bent = bend_table(plan)
     cards = course_cards(plan)
-    pages: tuple[Picture | Table | Cards, ...] = (
+    leaves: tuple[Picture | Table | Cards | SystemPage, ...] = (
         *pictures,
+        *(flow_leaves(car, flows, plots) if flows is not None else ()),
         lists.line_list(plan),
         *((space_table(car, plan.routes.courses),) if plan.routes.courses else ()),
         *((Cards("Hoses at the bench", cards),) if cards else ()),
@@ -177,6 +220,6 @@ def book(plan: Plan, pictures: tuple[Picture, ...], *, date: str = "", version: 
         summary=summary(plan),
         cautions=CAUTIONS,
         risks=says.risk_list(plan),
-        pages=pages,
+        pages=leaves,
         legend=LEGEND,
     )

@@ -53,7 +53,21 @@ def conditions(flows: Flows, system: str = "") -> tuple[str, ...]:
     return tuple(sorted(found, key=lambda name: order.index(name) if name in order else len(order)))
 
 
-def _states(flows: Flows, system: str) -> tuple[SystemState, ...]:
+def states(flows: Flows, system: str) -> tuple[SystemState, ...]:
+    """States of a system, in the order a first start meets their conditions.
+
+    Parameters
+    ----------
+    flows : Flows
+        The results.
+    system : str
+        Id of the system.
+
+    Returns
+    -------
+    tuple of SystemState
+        Its states.
+    """
     order = {name: number for number, name in enumerate(conditions(flows, system))}
     found = [s for s in flows.states if s.system == system]
     return tuple(sorted(found, key=lambda s: order[s.condition]))
@@ -108,7 +122,7 @@ def line_table(car: Car, flows: Flows, system: str, condition: str = "") -> Tabl
     """
     rows: list[tuple[str, ...]] = []
     groups: list[tuple[int, str]] = []
-    for state in _states(flows, system):
+    for state in states(flows, system):
         if condition in ("", state.condition) and state.lines:
             groups.append((len(rows), condition_words(state.condition).capitalize()))
             rows += [_line_row(car, state, key) for key in sorted(state.lines, key=natural_key)]
@@ -152,7 +166,7 @@ def margin_table(car: Car, flows: Flows, system: str, condition: str = "") -> Ta
     """
     found = [
         (says.ORDER.index(margin.verdict), state, margin)
-        for state in _states(flows, system)
+        for state in states(flows, system)
         if condition in ("", state.condition)
         for margin in state.margins
     ]
@@ -165,19 +179,19 @@ def margin_table(car: Car, flows: Flows, system: str, condition: str = "") -> Ta
                 margin.what,
                 margin.where,
                 condition_words(state.condition),
-                banded(margin.value, by),
-                says.limit_words(margin, by),
+                banded(margin.value, by).replace("absolute", "abs"),
+                says.limit_words(margin, by).replace("absolute", "abs"),
             )
         )
     return Table(
         f"flow-margins-{system}",
         f"Margins of {system}",
         (
-            Column("Verdict", 1.1),
+            Column("Verdict", 1.0),
             Column("What", 1.2),
             Column("Where", 1.4),
-            Column("Condition", 0.9),
-            Column("Value", 1.6, _RIGHT),
+            Column("Condition", 0.8),
+            Column("Value", 1.8, _RIGHT),
             Column("Limit", 1.6, _RIGHT),
         ),
         tuple(rows),
@@ -234,7 +248,7 @@ def size_table(car: Car, flows: Flows, system: str = "") -> Table:
         (
             Column("Size", 0.6),
             Column("Bore", 0.7, _RIGHT),
-            Column("Drop", 1.5, _RIGHT),
+            Column("Drop", 1.8, _RIGHT),
             Column("Velocity", 0.8, _RIGHT),
             Column("Volume", 0.7, _RIGHT),
             Column("Mass, wet", 0.8, _RIGHT),
@@ -365,18 +379,19 @@ def gauge_table(car: Car, flows: Flows, condition: str = "") -> Table:
         "gauges",
         "Gauge sheet",
         (
-            Column("Sensor", 1.2),
-            Column("At", 1.4),
-            Column("Reads", 0.8),
-            Column("Should show", 1.0, _RIGHT),
-            Column("Band", 1.2, _RIGHT),
-            Column("Shows", 1.4),
+            Column("Sensor", 1.3),
+            Column("At", 1.6),
+            Column("What", 0.9),
+            Column("Should show", 0.9, _RIGHT),
+            Column("Band", 1.1, _RIGHT),
+            Column("Read on the gauge", 1.2),
         ),
         tuple(rows),
         note=f"{says.CAUTION} A reading outside its band: stop, find out why, and hold it against "
         'what is assumed: linewright flow CAR --reading "SENSOR=1.1 bar@hot-idle".',
         empty="No sensor is fitted where a pressure or a temperature is known.",
         groups=tuple(groups),
+        is_written_on=True,
     )
 
 
@@ -398,7 +413,7 @@ def port_list(car: Car, flows: Flows) -> Table:
     show = car.show
     rows = []
     for system in dict.fromkeys(s.system for s in flows.states):
-        for state in _states(flows, system):
+        for state in states(flows, system):
             by = scale("Pa", show, ABSOLUTE)
             for key in sorted(state.ports, key=natural_key):
                 port = state.ports[key]
@@ -450,7 +465,7 @@ def loss_list(car: Car, flows: Flows, system: str = "") -> Table:
     for name in dict.fromkeys(s.system for s in flows.states):
         if system not in ("", name):
             continue
-        for state in _states(flows, name):
+        for state in states(flows, name):
             found = [(line.line, loss) for line in state.lines.values() for loss in line.losses]
             for line, loss in sorted(found, key=lambda item: -item[1].share):
                 rows.append(

@@ -159,15 +159,15 @@ def margin_words(car: Car, state: SystemState, margin: Margin) -> str:
     Returns
     -------
     str
-        As "pump inlet 0.62 bar absolute (0.50 to 0.74) at full power; below 0.85 it is likely to
-        draw air; the -16 suction hose O01 takes most of it (63 %); -20 gives 0.90".
+        As "pump inlet (oil-pump.inlet) 0.62 bar absolute (0.50 to 0.74) at full power; below 0.85
+        it is likely to draw air; the -16 suction hose O01 takes most of it (63 %); -20 gives 0.90".
     """
     by = margin_scale(car, state, margin)
     # The unit is said once, with the value.
     limit = plain(margin.limit.value, Scale(by.step, "", by.nought))
     said = f"{margin.what} {banded(margin.value, by)} {condition_at(state.condition)}"
     if margin.where and margin.where not in margin.what:
-        said = said.replace(margin.what, f"{margin.what} {margin.where}", 1)
+        said = said.replace(margin.what, f"{margin.what} ({margin.where})", 1)
     if margin.verdict is Verdict.MET:
         return f"{said}; {limit_words(margin, by).rpartition(' [')[0]} is met"
     said += f"; {_beyond(margin, limit)}"

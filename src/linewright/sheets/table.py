@@ -26,6 +26,7 @@ class Table:
     """Rows of words under headings; ``note`` stands below, ``empty`` instead of no rows.
 
     ``groups`` holds (index of the first row, words) of the rules between groups of rows.
+    What ``is_written_on`` is filled in at the car: large type, and room for a pencil.
     """
 
     name: str
@@ -36,3 +37,4 @@ class Table:
     empty: str = "Nothing here."
     groups: tuple[tuple[int, str], ...] = ()
     is_wide: bool = False
+    is_written_on: bool = False

@@ -17,6 +17,7 @@ from linewright.base.errors import MissingToolError
 from linewright.faces.files.whole import write_whole
 from linewright.sheets.book import Book, Cards, Picture
 from linewright.sheets.courses import BAND_HEADS, BEND_HEADS
+from linewright.sheets.flow_page import SystemPage
 from linewright.sheets.table import Table
 
 #: An id such as "turbo.water-in" may be broken after its dot, as typst does after a hyphen.
@@ -68,6 +69,7 @@ def _table(table: Table) -> dict[str, Any]:
         "kind": "table",
         "title": table.title,
         "wide": table.is_wide,
+        "at-the-car": table.is_written_on,
         "columns": [
             {"head": c.head, "share": c.share, "align": c.align.value} for c in table.columns
         ],
@@ -108,6 +110,29 @@ def _cards(page: Cards) -> dict[str, Any]:
     }
 
 
+def _system(page: SystemPage) -> dict[str, Any]:
+    return {
+        "kind": "system",
+        "title": page.title,
+        "verdict": page.verdict,
+        "sentences": [list(pair) for pair in page.sentences],
+        "tables": [_table(table) for table in page.tables],
+        "caution": page.caution,
+    }
+
+
+#: All that a page can be.
+Leaf = Picture | Table | Cards | SystemPage
+
+
+def _leaf(page: Leaf, drawings: Mapping[str, str], paper: str) -> dict[str, Any]:
+    if isinstance(page, Picture):
+        return _picture(page, drawings[page.file], paper)
+    if isinstance(page, Cards):
+        return _cards(page)
+    return _system(page) if isinstance(page, SystemPage) else _table(page)
+
+
 def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> bytes:
     """Set the shop book.
 
@@ -144,22 +169,21 @@ def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> b
         "cautions": list(book.cautions),
         "risks": _table(book.risks),
         "legend": book.legend,
-        "pages": [
-            _picture(p, drawings[p.file], paper)
-            if isinstance(p, Picture)
-            else _cards(p)
-            if isinstance(p, Cards)
-            else _table(p)
-            for p in book.pages
-        ],
+        "pages": [_leaf(p, drawings, paper) for p in book.pages],
     }
     return _set(data, drawings)
 
 
 def tables_pdf(
-    car: str, revision: str, tables: Sequence[Table], *, paper: str = "a4", date: str = ""
+    car: str,
+    revision: str,
+    tables: Sequence[Leaf],
+    *,
+    paper: str = "a4",
+    date: str = "",
+    drawings: Mapping[str, str] | None = None,
 ) -> bytes:
-    """Set tables alone, with the head and foot of the book's pages.
+    """Set tables and other pages alone, with the head and foot of the book's pages.
 
     Parameters
     ----------
@@ -167,12 +191,14 @@ def tables_pdf(
         Name of the car.
     revision : str
         Short digest of its document.
-    tables : Sequence of Table
+    tables : Sequence of Table, SystemPage, Picture or Cards
         What to print.
     paper : str
         ``a4`` or ``letter``.
     date : str
         The day it is printed; empty for none.
+    drawings : Mapping of str to str, optional
+        SVG text by the file name that pictures give.
 
     Returns
     -------
@@ -186,9 +212,9 @@ def tables_pdf(
         "car": car,
         "revision": revision,
         "date": date,
-        "pages": [_table(table) for table in tables],
+        "pages": [_leaf(page, drawings or {}, paper) for page in tables],
     }
-    return _set(data, {})
+    return _set(data, drawings or {})
 
 
 def _set(data: Mapping[str, Any], drawings: Mapping[str, str]) -> bytes:
