@@ -72,7 +72,7 @@ class Margin:
     ``what`` names the rule ("pump inlet"), ``where`` the port, line or component. ``unit`` is
     of value and limit, and ``least`` tells that the limit is a least one. ``measure`` says
     what would settle an unsure verdict. ``shown`` tells how people are shown a pressure [Pa]:
-    absolute, gauge (absolute in here all the same), or as a difference.
+    absolute, gauge (absolute in here all the same), or difference; "" as its rule has it.
     """
 
     what: str
@@ -83,7 +83,7 @@ class Margin:
     is_least: bool
     verdict: Verdict
     measure: str = ""
-    shown: str = "absolute"
+    shown: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -81,7 +81,7 @@ def axis(title: str, values: Iterable[float], *, from_zero: bool = True, most: i
     if from_zero:
         found.append(0.0)
     low, high = min(found), max(found)
-    if high - low <= 1e-9 * max(abs(high), abs(low), 1e-9):
+    if high - low <= 1e-9 * max(abs(high), abs(low), 1.0):
         low, high = low - 0.5, high + 0.5
     rough = (high - low) / most
     base = 10.0 ** math.floor(math.log10(rough))

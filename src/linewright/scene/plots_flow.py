@@ -224,7 +224,7 @@ def _end_words(frame: Frame, ends: Sequence[tuple[float, str]]) -> tuple[Mark, .
 
 def plots(
     car: Car, states: Sequence[SystemState], *, date: str = "", first: int = 1, of: int = 0
-) -> tuple[tuple[str, str, Drawing], ...]:
+) -> tuple[tuple[str, str, str, Drawing], ...]:
     """Draw all plots of some states.
 
     Parameters
@@ -242,8 +242,8 @@ def plots(
 
     Returns
     -------
-    tuple of (str, str, Drawing)
-        Name of the file without its ending, title, and the sheet.
+    tuple of (str, str, str, Drawing)
+        Id of the system, name of the file without its ending, title, and the sheet.
     """
     wanted: list[tuple[str, SystemState, PumpCurve | Walk | str]] = []
     for state in states:
@@ -264,5 +264,5 @@ def plots(
             drawing = draw_walk(car, state, drawn_of, page)
         else:
             drawing = draw_series(car, state, drawn_of, page)
-        drawn.append((name, drawing.title.partition(": ")[2], drawing))
+        drawn.append((state.system, name, drawing.title.partition(": ")[2], drawing))
     return tuple(drawn)

@@ -126,7 +126,7 @@ def summary(plan: Plan) -> tuple[tuple[str, str], ...]:
 
 
 def flow_leaves(
-    car: Car, flows: Flows, plots: tuple[Picture, ...]
+    car: Car, flows: Flows, plots: tuple[Picture, ...], system: str = ""
 ) -> tuple[Picture | Table | SystemPage, ...]:
     """Put the pages of flow in order, the plots of each system behind its page.
 
@@ -138,6 +138,8 @@ def flow_leaves(
         What was computed.
     plots : tuple of Picture
         The plots.
+    system : str
+        This one alone; "" for all.
 
     Returns
     -------
@@ -145,7 +147,7 @@ def flow_leaves(
         The pages, the gauge sheet last.
     """
     found: list[Picture | Table | SystemPage] = []
-    for leaf in pages(car, flows):
+    for leaf in pages(car, flows, (system,) if system else ()):
         found.append(leaf)
         if isinstance(leaf, SystemPage):
             found += [plot for plot in plots if plot.system == leaf.system]

@@ -1,11 +1,14 @@
 # SPDX-License-Identifier: Apache-2.0
 """What flow has to say in plain words: margins, what limits, and the cautions."""
 
+from collections import Counter
+
 from linewright.base.evidence import weakest
 from linewright.car.model import Car, Construction, Line
 from linewright.flow.model import Band, Flows, Limiting, Margin, SystemState, Verdict
 from linewright.scene.values import (
     ABSOLUTE,
+    DIFFERENCE,
     Scale,
     ambient,
     banded,
@@ -32,12 +35,17 @@ CAUTION = (
 #: What happens beyond the limit, by the words that the name of a margin starts with.
 _BEYOND = {
     "pump inlet": "it is likely to draw air",
-    "fuel inlet": "it is likely to boil in the line",
-    "boiling": "it is likely to boil",
+    "inlet over vapour": "it is likely to boil in the line",
+    "gallery pressure": "bearings are likely to starve",
+    "scavenge over pressure flow": "the sump is likely to fill",
+    "oil in the tank": "air has no time to leave the oil",
     "rail pressure": "the engine runs lean",
-    "return back-pressure": "the regulator cannot hold its pressure",
+    "return pressure": "the regulator cannot hold its pressure",
     "coupler": "a coupler is likely to come off",
 }
+
+#: Pressures that are told as absolute, and temperatures that are differences.
+_ABSOLUTE, _APART = ("pump inlet",), ("boiling margin",)
 
 
 def _beyond(margin: Margin, limit: str) -> str:
@@ -65,7 +73,9 @@ def margin_scale(car: Car, state: SystemState, margin: Margin) -> Scale:
     Scale
         In metric or inch units; a gauge pressure reads from the air of the condition.
     """
-    return scale(margin.unit, car.show, margin.shown, ambient(car, state.condition))
+    told = margin.shown or (ABSOLUTE if margin.what in _ABSOLUTE else DIFFERENCE)
+    unit = "K diff" if margin.unit == "K" and margin.what in _APART else margin.unit
+    return scale(unit, car.show, told, ambient(car, state.condition))
 
 
 def limit_words(margin: Margin, by: Scale) -> str:
@@ -173,10 +183,29 @@ def margin_words(car: Car, state: SystemState, margin: Margin) -> str:
     said += f"; {_beyond(margin, limit)}"
     if margin.verdict is Verdict.UNSURE:
         said += "; the limit lies within the band"
+        if margin.measure:
+            said += f": measure {margin.measure}"
     limiting = state.limiting
     if limiting is not None and limiting.margin == margin.what:
         said += f"; {limiting_words(car, limiting, margin, by)}"
-    return f"{said}; {margin.measure}" if margin.measure else said
+    return said
+
+
+def met_words(state: SystemState) -> str:
+    """Name the margins of a state that are met, in one line.
+
+    Parameters
+    ----------
+    state : SystemState
+        The state.
+
+    Returns
+    -------
+    str
+        Their names, each once with how often; "" where there is none.
+    """
+    counts = Counter(m.what for m in state.margins if m.verdict is Verdict.MET)
+    return ", ".join(f"{what} ({n} times)" if n > 1 else what for what, n in counts.items())
 
 
 def ordered(state: SystemState) -> tuple[Margin, ...]:

@@ -27,7 +27,7 @@ def _state() -> SystemState:
 
 
 def _all() -> list[Drawing]:
-    return [drawing for _, _, drawing in plots(juniper(), flows().states)]
+    return [drawing for *_, drawing in plots(juniper(), flows().states)]
 
 
 @given(
@@ -142,11 +142,11 @@ def test_only_what_is_followed_through_time_gets_a_plot() -> None:
 
     assert idle is not None
     assert units(idle) == ()
-    assert [name for name, _, _ in plots(juniper(), (idle,))] == []
+    assert [name for _, name, _, _ in plots(juniper(), (idle,))] == []
 
 
 def test_plots_are_named_by_system_and_condition() -> None:
-    assert [name for name, _, _ in plots(juniper(), flows().states)] == [
+    assert [name for _, name, _, _ in plots(juniper(), flows().states)] == [
         "oil-full-power-pump-oil-pump",
         "oil-full-power-walk",
         "oil-full-power-temperature",
@@ -165,7 +165,7 @@ def test_axes_carry_titles_with_units_and_inch_cars_have_theirs() -> None:
 
 
 def _plots_of(car: object) -> list[Drawing]:
-    return [drawing for _, _, drawing in plots(car, flows().states)]  # type: ignore[arg-type]
+    return [drawing for *_, drawing in plots(car, flows().states)]  # type: ignore[arg-type]
 
 
 def test_every_mark_stays_on_the_sheet_and_no_text_is_below_6_points() -> None:

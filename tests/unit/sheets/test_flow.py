@@ -38,23 +38,36 @@ def _margin(what: str) -> Margin:
 def test_a_margin_that_is_missed_names_what_limits_and_what_one_size_up_gives() -> None:
     assert flow_says.margin_words(juniper(), _state(), _margin("pump inlet")) == (
         "pump inlet (oil-pump.inlet) 0.62 bar absolute (0.50 to 0.74) at full power; below 0.85 it "
-        "is likely to draw air; the -16 suction hose O01 takes most of it (63 %); -20 gives 0.90; "
-        "give the displacement and the drive ratio of the pump"
+        "is likely to draw air; the -16 suction hose O01 takes most of it (63 %); -20 gives 0.90"
     )
 
 
 def test_a_limit_within_the_band_is_neither_met_nor_missed() -> None:
     assert flow_says.margin_words(juniper(), _state(), _margin("oil temperature")) == (
         "oil temperature (oil-tank) 112 °C (103 to 123) at full power; the most is 120; the limit "
-        "lies within the band; measure the heat that the oil cooler takes at one test point"
+        "lies within the band: measure the heat that the oil cooler takes"
     )
 
 
-def test_a_margin_that_is_met_is_told_short_and_as_a_gauge_reads() -> None:
+def test_a_margin_that_is_met_is_told_short() -> None:
     assert flow_says.margin_words(juniper(), _state(), _margin("gallery pressure")) == (
         "gallery pressure (ENG.oil-feed) 3.8 bar (3.4 to 4.3) at full power; at least 3.19 bar "
         "is met"
     )
+
+
+def test_a_boiling_margin_is_a_difference_of_temperature() -> None:
+    margin = replace(_margin("oil temperature"), what="boiling margin", value=Band(12, 8, 16))
+
+    words = flow_says.margin_words(replace(juniper(), show="inch"), _state(), margin)
+    assert words.startswith("boiling margin (oil-tank) 22 °F (14 to 29) at full power;")
+
+
+def test_margins_that_are_met_are_named_in_one_line() -> None:
+    met = replace(_margin("gallery pressure"), what="velocity")
+    state = replace(_state(), margins=(*_state().margins, met, met))
+
+    assert flow_says.met_words(state) == "gallery pressure, velocity (2 times)"
 
 
 def test_an_element_without_half_of_the_loss_takes_the_largest_share() -> None:
@@ -63,7 +76,7 @@ def test_an_element_without_half_of_the_loss_takes_the_largest_share() -> None:
     part = replace(limiting, where="oil-cooler", share=0.38, next_size="", next_value=None)
     state = replace(_state(), limiting=part)
 
-    assert "; oil-cooler (industrial oil cooler) takes the largest share (38 %);" in (
+    assert "; oil-cooler (industrial oil cooler) takes the largest share (38 %)" in (
         flow_says.margin_words(juniper(), state, _margin("pump inlet"))
     )
 
