@@ -6,15 +6,15 @@ Import this module late: it loads numba. Kernels keep to IEEE arithmetic (no fas
 
 Machine code is kept between runs. numba looks only at the file of a kernel to tell whether
 what it kept is stale, not at the files of the kernels that it calls, and it goes by date and
-size, which a wheel may fix. So each kernel's code is kept under a digest of both.
+size, which a wheel may fix. So each kernel's code is kept under a digest of all of them.
 """
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from hashlib import sha256
 from pathlib import Path
 from threading import Lock
-from types import CodeType, FunctionType
+from types import FunctionType
 from typing import Any, TypeVar, overload
 
 Function = TypeVar("Function", bound=Callable[..., Any])
@@ -34,18 +34,17 @@ _DIGESTS: dict[int, str] = {}
 _SETTING = Lock()
 
 
-def _names(code: CodeType) -> Iterator[str]:
-    yield from code.co_names
-    for constant in code.co_consts:
-        if isinstance(constant, CodeType):
-            yield from _names(constant)
-
-
 def _digest(kernel: FunctionType) -> str:
-    """Digest of a kernel's file and of all kernels that it calls."""
+    """Digest of a kernel's file, and of all kernels and numbers that the file has from others.
+
+    Not only of those that the kernel names itself: it may call one that stands below it.
+    """
     found = sha256(Path(kernel.__code__.co_filename).read_bytes())
-    for name in sorted(set(_names(kernel.__code__))):
-        found.update(_DIGESTS.get(id(kernel.__globals__.get(name)), "").encode())
+    for name, value in sorted(kernel.__globals__.items()):
+        if id(value) in _DIGESTS:
+            found.update(f"{name} {_DIGESTS[id(value)]}".encode())
+        elif isinstance(value, int | float):
+            found.update(f"{name} {value!r}".encode())
     return found.hexdigest()[:16]
 
 
