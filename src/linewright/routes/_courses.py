@@ -14,7 +14,7 @@ import numpy as np
 
 from linewright.base.kernels import njit
 from linewright.space._curves import FEW, Joined, _seesaw, joined_within
-from linewright.space.nearest import Bodies, Flags, Tree, least_of
+from linewright.space.nearest import Bodies, Flags, Tree, met
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -29,6 +29,8 @@ TINY = 1e-6
 LOOP = 1.2 * pi
 # A turn of less counts as so much of a bend: 10°.
 BEND = pi / 18.0
+# Aiming stops when it moves by no more, in radii: under what any cost tells apart.
+QUICK = 1e-7
 # Points of a course that are looked at, at most.
 MOST = 400
 
@@ -121,6 +123,7 @@ def aimed(a: Floats, b: Floats, radius: float) -> Joined:
         -b[3],
         -b[4],
         -b[5],
+        QUICK,
     )
 
 
@@ -283,8 +286,7 @@ def clear(
     keep: float,
 ) -> int:
     """-1 where all points keep that far off; else which body is in the way."""
-    gap, _, who = least_of(b, tree, off, slack, live, points, 0, n, keep)
-    return who if gap < keep else -1
+    return met(b, tree, off, slack, live, points, n, keep)
 
 
 @njit

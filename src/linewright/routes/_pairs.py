@@ -146,61 +146,59 @@ def one_pair(
     """
     m, n = ones.shape[0], twos.shape[0]
     points = np.empty((MOST, 3))
-    values = np.full(m * n, inf)
-    # Aimed courses first: one with two moderate turns is the shortest. The others are searched
-    # all round when their turn comes.
+    # What each course costs, or at least costs: it is aimed when its turn comes, and one that
+    # aiming leaves in doubt is searched all round when its turn comes again. One with two
+    # moderate turns is the shortest.
     bound = np.full(m * n, inf)
-    exact = np.ones(m * n, np.bool_)
+    known, values = np.zeros(m * n, np.int8), np.full(m * n, inf)
+    answer[2], answer[3], answer[4] = inf, 0.0, -1.0
     for i in range(m):
         for j in range(n):
-            k = i * n + j
-            values[k], found = cost(ones[i], twos[j], radius, box, w, True)
-            bound[k] = values[k]
-            if not isfinite(values[k]) or found[1] >= MODERATE or found[2] >= MODERATE:
-                exact[k] = False
-                bound[k] = min(values[k], least(ones[i], twos[j], radius, box, w))
-    answer[2], answer[3], answer[4] = inf, 0.0, -1.0
+            if ok_a[i] and ok_b[j]:
+                bound[i * n + j] = least(ones[i], twos[j], radius, box, w)
+            else:
+                answer[3] = 1.0
     kept = 0
     at_i, at_j = np.zeros(3, np.int64), np.zeros(3, np.int64)
     begin = np.empty(3)
     looked, searched = 0, 0
     while kept < 3 and looked < tried:
         k = int(np.argmin(bound))
-        if not isfinite(bound[k]):
+        # What is so much dearer than the best would not be turned downhill.
+        enough = answer[2] + 0.25 * radius + 0.1
+        if not bound[k] < enough:
             break
         i, j = k // n, k % n
-        if not exact[k]:
-            exact[k] = True
+        near = False
+        for p in range(kept):
+            di, dj = abs(i - at_i[p]), abs(j - at_j[p])
+            near |= min(di, m - di) <= 1 and min(dj, n - dj) <= 1
+        if near:
+            bound[k] = inf
+            continue
+        if known[k] == 0:
+            known[k] = 1
+            values[k], found = cost(ones[i], twos[j], radius, box, w, True)
+            if isfinite(values[k]) and found[1] < MODERATE and found[2] < MODERATE:
+                known[k] = 2
+                bound[k] = values[k]
+            continue
+        if known[k] == 1:
+            known[k] = 2
             if searched < doubts:
                 searched += 1
-                # What is so much dearer than the best would not be turned downhill.
-                values[k] = better(
-                    ones[i], twos[j], radius, box, w, answer[2] + 0.25 * radius + 0.1
-                )[0]
+                values[k] = better(ones[i], twos[j], radius, box, w, enough)[0]
             bound[k] = values[k]
             continue
         bound[k] = inf
-        new = True
-        for p in range(kept):
-            di, dj = abs(i - at_i[p]), abs(j - at_j[p])
-            if min(di, m - di) <= 1 and min(dj, n - dj) <= 1:
-                new = False
-        if not new:
-            continue
-        if kept and values[k] > answer[2] + 0.25 * radius + 0.1:
-            break
         if tree.order.shape[0]:
             looked += 1
-            who = -1
-            if not ok_a[i] or not ok_b[j]:
-                who = -2
-            else:
-                found = between(ones[i], twos[j], radius)
-                who = _tried(
-                    b, tree, off, slack, live, ones[i], twos[j], found, radius, keep, step, points
-                )
-            if who != -1:
-                if answer[3] < 1.0 or (answer[4] < 0.0 and who >= 0):
+            found = between(ones[i], twos[j], radius)
+            who = _tried(
+                b, tree, off, slack, live, ones[i], twos[j], found, radius, keep, step, points
+            )
+            if who >= 0:
+                if answer[3] < 2.0 and answer[4] < 0.0:
                     answer[3], answer[4] = 1.0, who
                 continue
         at_i[kept], at_j[kept] = i, j

@@ -93,12 +93,13 @@ def _seesaw(
     ex: float,
     ey: float,
     ez: float,
+    still: float,
 ) -> Joined:
     """One of four paths by aiming each end at the other's last tangent point in turn.
 
-    Its length is inf if it does not settle. Far apart, it nears its answer by the square of
-    the distance in radii each time. A side keeps its hand: when the point aimed at crosses
-    the line of a, towards becomes away.
+    Its length is inf if it does not settle: if it never moves by less than ``still``. Far
+    apart, it nears its answer by the square of the distance in radii each time. A side keeps
+    its hand: when the point aimed at crosses the line of a, towards becomes away.
     """
     sx, sy, sz = 0.0, 0.0, 0.0
     tx, ty, tz = dx, dy, dz
@@ -120,7 +121,7 @@ def _seesaw(
         hx, hy, hz = hx + dx, hy + dy, hz + dz
         moved = abs(hx - tx) + abs(hy - ty) + abs(hz - tz)
         moved += abs(gx - sx) + abs(gy - sy) + abs(gz - sz)
-        if moved < EXACT:
+        if moved < still:
             w = sqrt((hx - gx) ** 2 + (hy - gy) ** 2 + (hz - gz) ** 2)
             c1, s1, c2, s2 = cos(u1), sin(u1), cos(u2), sin(u2)
             # Points that coincide may hide two directions that do not.
@@ -243,7 +244,7 @@ def joined_within(
     length is inf where there is none. The second arc is told as seen from D, where it starts
     along -e.
     """
-    best = _seesaw(1.0, 1.0, dx, dy, dz, ax, ay, az, ex, ey, ez)
+    best = _seesaw(1.0, 1.0, dx, dy, dz, ax, ay, az, ex, ey, ez, EXACT)
     # No other was ever found shorter than two turns of less than a half each (`test_free`).
     if best[0] < inf and best[1] < MODERATE and best[2] < MODERATE:
         return best
@@ -259,7 +260,7 @@ def joined_within(
         for way in range(1, 4):
             side1 = -1.0 if way & 1 else 1.0
             side2 = -1.0 if way & 2 else 1.0
-            other = _seesaw(side1, side2, dx, dy, dz, ax, ay, az, ex, ey, ez)
+            other = _seesaw(side1, side2, dx, dy, dz, ax, ay, az, ex, ey, ez, EXACT)
             settled += other[0] < inf
             if other[0] < best[0] - 1e-9 and max(other[1], other[2]) <= most:
                 best = other

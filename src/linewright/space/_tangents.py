@@ -42,11 +42,10 @@ def _root(s: float, c: float, p: float, q: float, k: float, dd: float) -> float:
 
 
 @njit
-def _miss(
-    theta: float, sign: float, p: float, q: float, k: float, dd: float
+def _missed(
+    s: float, c: float, sign: float, p: float, q: float, k: float, dd: float
 ) -> tuple[float, float, float, float]:
-    """How far e·W/w is from cos θ2 on one root, with t1, t2 and w."""
-    s, c = sin(0.5 * theta), cos(0.5 * theta)
+    """How far e·W/w is from cos θ2 on one root, with t1, t2 and w; by θ1/2's sine and cosine."""
     c1 = 1.0 - 2.0 * s * s
     cc = c1 * c1
     s4 = 4.0 * s * s * s * s
@@ -77,6 +76,14 @@ def _miss(
         ww = -ww
     f = (den * den - num * num) / size - (q * x - k * y1 - y2) / ww
     return f, s / c, num / den, ww / x
+
+
+@njit
+def _miss(
+    theta: float, sign: float, p: float, q: float, k: float, dd: float
+) -> tuple[float, float, float, float]:
+    """The same by θ1 itself."""
+    return _missed(sin(0.5 * theta), cos(0.5 * theta), sign, p, q, k, dd)
 
 
 @njit
@@ -249,7 +256,8 @@ def searched(
         # turn no longer than the circle is wide.
         if i > 0 and (at > most or at + far - 2.0 * sin(min(0.5 * at, 0.5 * pi)) >= best):
             break
-        under = _root(sin(0.5 * x), cos(0.5 * x), p, q, k, dd)
+        sx, cx = sin(0.5 * x), cos(0.5 * x)
+        under = _root(sx, cx, p, q, k, dd)
         can = under >= 0.0
         # Places to look at: the next one, and where it may be none, those beside the end.
         n, cut = 1 if can else 0, -1
@@ -281,11 +289,12 @@ def searched(
                     n, cut = 3, 0
         for j in range(n):
             y = ys[j]
+            sy, cy = (sx, cx) if y == x else (sin(0.5 * y), cos(0.5 * y))
             if j == cut:
                 m = 0
             for branch in range(2):
                 sign = -1.0 if branch == 0 else 1.0
-                f, _, _, _ = _miss(y, sign, p, q, k, dd)
+                f, _, _, _ = _missed(sy, cy, sign, p, q, k, dd)
                 g, h = f0[branch], f9[branch]
                 z, zz = x0[branch], x9[branch]
                 if m > 0 and (f < 0.0) != (g < 0.0):

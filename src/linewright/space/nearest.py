@@ -253,6 +253,48 @@ def least_of(
 
 
 @njit
+def met(
+    b: Bodies,
+    tree: Tree,
+    off: Reals,
+    slack: Reals,
+    live: Flags,
+    points: Reals,
+    end: int,
+    keep: float,
+) -> int:
+    """Which body the first points in a row come nearer to than ``keep``; -1 for none.
+
+    As `least_of`, but stretches that keep off by enough are not measured.
+    """
+    if end <= 0:
+        return -1
+    work, far = np.empty(2 * DEPTH, np.int64), np.empty(2 * DEPTH)
+    run = _run(points, 0, end)
+    froms, tos = np.empty(DEPTH, np.int64), np.empty(DEPTH, np.int64)
+    top = 0
+    froms[0], tos[0] = 0, end
+    while top >= 0:
+        i, j = froms[top], tos[top]
+        top -= 1
+        m = (i + j) // 2
+        reach = max(run[m] - run[i], run[j - 1] - run[m])
+        x, y, z = points[m, 0], points[m, 1], points[m, 2]
+        gap, who = nearest(b, tree, off, slack, live, x, y, z, keep + reach, work, far)
+        if who < 0:
+            continue
+        if gap < keep:
+            return who
+        if m + 1 < j:
+            top += 1
+            froms[top], tos[top] = m + 1, j
+        if i < m:
+            top += 1
+            froms[top], tos[top] = i, m
+    return -1
+
+
+@njit
 def along_of(
     b: Bodies,
     tree: Tree,
