@@ -1,14 +1,13 @@
 # SPDX-License-Identifier: Apache-2.0
 """Tables of flow: lines, margins, sizes, assumed figures, ports, losses, and the gauge sheet."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
 
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
 from linewright.car.running import usual
 from linewright.flow.model import Band, Flows, Reading, SystemState
 from linewright.scene.values import (
-    ABSOLUTE,
     DIFFERENCE,
     GAUGE,
     Scale,
@@ -200,7 +199,9 @@ def margin_table(car: Car, flows: Flows, system: str, condition: str = "") -> Ta
     )
 
 
-def size_table(car: Car, flows: Flows, system: str = "") -> Table:
+def size_table(
+    car: Car, flows: Flows, system: str = "", lines: Collection[str] | None = None
+) -> Table:
     """List what each line would do in other sizes, the chosen one marked.
 
     Parameters
@@ -211,6 +212,8 @@ def size_table(car: Car, flows: Flows, system: str = "") -> Table:
         The results.
     system : str
         Lines of this system alone; "" for all.
+    lines : collection of str, optional
+        These lines alone.
 
     Returns
     -------
@@ -225,6 +228,8 @@ def size_table(car: Car, flows: Flows, system: str = "") -> Table:
     for row in flows.sizes:
         line = car.lines.get(row.line)
         if system and (line is None or line.system != system):
+            continue
+        if lines is not None and row.line not in lines:
             continue
         if row.line != last:
             words = condition_words(row.condition)
@@ -392,136 +397,4 @@ def gauge_table(car: Car, flows: Flows, condition: str = "") -> Table:
         empty="No sensor is fitted where a pressure or a temperature is known.",
         groups=tuple(groups),
         is_written_on=True,
-    )
-
-
-def port_list(car: Car, flows: Flows) -> Table:
-    """List every port with flow, pressure and temperature, for any program.
-
-    Parameters
-    ----------
-    car : Car
-        The car.
-    flows : Flows
-        The results.
-
-    Returns
-    -------
-    Table
-        A row a port and condition.
-    """
-    show = car.show
-    rows = []
-    for system in dict.fromkeys(s.system for s in flows.states):
-        for state in states(flows, system):
-            by = scale("Pa", show, ABSOLUTE)
-            for key in sorted(state.ports, key=natural_key):
-                port = state.ports[key]
-                rows.append(
-                    (
-                        system,
-                        condition_words(state.condition),
-                        key,
-                        banded(port.flow, scale("kg/s", show)),
-                        banded(port.pressure, by),
-                        banded(port.temperature, scale("K", show)),
-                    )
-                )
-    return Table(
-        "flow-ports",
-        "Ports",
-        (
-            Column("System", 0.9),
-            Column("Condition", 0.9),
-            Column("Port", 1.4),
-            Column("Flow into it", 1.5, _RIGHT),
-            Column("Pressure", 1.8, _RIGHT),
-            Column("Temperature", 1.4, _RIGHT),
-        ),
-        tuple(rows),
-        empty="No port has a state.",
-    )
-
-
-def loss_list(car: Car, flows: Flows, system: str = "") -> Table:
-    """List where pressure is lost, the largest share of each system and condition first.
-
-    Parameters
-    ----------
-    car : Car
-        The car.
-    flows : Flows
-        The results.
-    system : str
-        Of this system alone; "" for all.
-
-    Returns
-    -------
-    Table
-        A row a place.
-    """
-    by = scale("Pa", car.show)
-    rows = []
-    for name in dict.fromkeys(s.system for s in flows.states):
-        if system not in ("", name):
-            continue
-        for state in states(flows, name):
-            found = [(line.line, loss) for line in state.lines.values() for loss in line.losses]
-            for line, loss in sorted(found, key=lambda item: -item[1].share):
-                rows.append(
-                    (
-                        name,
-                        condition_words(state.condition),
-                        line,
-                        loss.what,
-                        ", ".join(loss.where),
-                        banded(loss.drop, by),
-                        f"{loss.share * 100:.0f} %",
-                    )
-                )
-    return Table(
-        "flow-losses",
-        "Where pressure is lost",
-        (
-            Column("System", 0.8),
-            Column("Condition", 0.8),
-            Column("Line", 0.5),
-            Column("What", 1.2),
-            Column("Where", 1.5),
-            Column("Drop", 1.4, _RIGHT),
-            Column("Share", 0.5, _RIGHT),
-        ),
-        tuple(rows),
-        empty="No loss is known.",
-    )
-
-
-def flow_lists(car: Car, flows: Flows) -> tuple[Table, ...]:
-    """Return all lists of flow, for files.
-
-    Parameters
-    ----------
-    car : Car
-        The car.
-    flows : Flows
-        The results.
-
-    Returns
-    -------
-    tuple of Table
-        Lines and margins a system, ports, losses, sizes, assumed figures, the gauge sheet.
-    """
-    systems: Iterable[str] = dict.fromkeys(s.system for s in flows.states)
-    several = [
-        table
-        for system in systems
-        for table in (line_table(car, flows, system), margin_table(car, flows, system))
-    ]
-    return (
-        *several,
-        port_list(car, flows),
-        loss_list(car, flows),
-        size_table(car, flows),
-        assumed_table(car, flows),
-        gauge_table(car, flows),
     )

@@ -13,13 +13,12 @@ from linewright.sheets.book import flow_leaves
 from linewright.sheets.flow import (
     assumed_table,
     conditions,
-    flow_lists,
     gauge_table,
     line_table,
-    loss_list,
     margin_table,
     size_table,
 )
+from linewright.sheets.flow_lists import flow_lists, loss_list
 from linewright.sheets.flow_page import SystemPage, pages, system_page
 from linewright.sheets.table import Table
 from tests.flows import flows, juniper
@@ -182,6 +181,14 @@ def test_every_list_has_a_name_of_its_own_and_is_a_file() -> None:
     for table in tables:
         assert all(len(row) == len(table.columns) for row in table.rows)
         assert csv_text(table).count("\n") == len(table.rows) + 1
+
+
+def test_files_without_groups_have_them_as_a_column() -> None:
+    tables = {table.name: table for table in flow_lists(juniper(), flows())}
+
+    assert {row[0] for row in tables["flow-lines-oil"].rows} == {"Hot idle", "Full power"}
+    assert {row[0] for row in tables["gauges"].rows} == {"Prime", "Hot idle", "Full power"}
+    assert tables["flow-sizes"].rows[0][0] == "O01, rubber braided, full power"
 
 
 def test_a_page_says_first_what_is_wrong_and_carries_the_caution() -> None:
