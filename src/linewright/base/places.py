@@ -33,6 +33,32 @@ def _with_units(texts: list[str], text: str, example: str) -> list[str]:
     return [t if unit else f"{t.strip()} {last}" for t, (_, unit) in zip(texts, parts, strict=True)]
 
 
+def height(text: str) -> float:
+    """Read a height, over or under the datum.
+
+    Parameters
+    ----------
+    text : str
+        As in "-310 mm".
+
+    Returns
+    -------
+    float
+        Along z. [m]
+
+    Raises
+    ------
+    UnitError
+        If it cannot be read.
+
+    Examples
+    --------
+    >>> height("-310 mm")
+    -0.31
+    """
+    return quantity(text, POSITION)
+
+
 def point(text: str) -> Vector:
     """Read a point: three numbers, one unit may close the list.
 

@@ -9,7 +9,7 @@ import json
 from collections.abc import Mapping
 
 from linewright.base.dimensions import DEGREE, FOOT, INCH
-from linewright.base.evidence import Figure, Known
+from linewright.base.evidence import Figure, Grade, Known
 from linewright.car import kinds
 from linewright.car.model import (
     AUTO,
@@ -226,13 +226,17 @@ def _panel(panel: Panel) -> dict[str, object]:
         for hole in panel.holes
     ]
     return {
-        "thickness": _figure(panel.thickness, "m"),
+        # That of a skin may be left to the reader.
+        "thickness": None
+        if panel.is_skin and panel.thickness.grade is Grade.PRACTICE
+        else _figure(panel.thickness, "m"),
         "material": panel.material,
         "at": _point(panel.at),
         "points": _point(panel.points, ""),
         "size": f"{panel.size[0]!r} x {panel.size[1]!r} m" if panel.size else None,
         "holes": holes or None,
         "placed": panel.placed,
+        "skin": panel.is_skin or None,
     }
 
 
@@ -300,6 +304,7 @@ def document(car: Car) -> str:
     for key in ("name", "datum", "use", "show", "note"):
         value = getattr(car, key)
         text += [f"{key} = {_text(value)}"] if value else []
+    text += [f'ground = "{car.ground!r} m"'] if car.ground is not None else []
     text += _section(
         "systems",
         {

@@ -323,7 +323,8 @@ class Panel:
     """A wall that lines pass: firewall, floor, bulkhead.
 
     ``at`` is a point of the middle of its thickness, ``points`` its normal. ``size`` is how far
-    it goes (level, and square to that) about ``at``; without it the wall has no edge.
+    it goes (level, and square to that) about ``at``; without it the wall has no edge. Where
+    ``is_skin``, the car ends at it: it points outward, and nothing is laid beyond.
     """
 
     id: str
@@ -334,6 +335,7 @@ class Panel:
     size: tuple[float, float] | None = None
     holes: tuple[Hole, ...] = ()
     placed: Placed = Placed.GUESS
+    is_skin: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -374,6 +376,7 @@ class Car:
     show: str = "metric"
     note: str = ""
     seed: int = 1  # where the draws of what is not known begin
+    ground: float | None = None  # z of the ground [m]; None where it was not said
     systems: Mapping[str, System] = field(default_factory=dict)
     components: Mapping[str, Component] = field(default_factory=dict)
     lines: Mapping[str, Line] = field(default_factory=dict)

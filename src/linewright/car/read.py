@@ -203,6 +203,7 @@ def read_text(text: str, file: str = "car.toml") -> Car:
         show=header.show,
         note=header.note,
         seed=header.seed,
+        ground=header.ground,
         systems=systems,
         components=found,
         lines={line.id: line for line in done if line},

@@ -9,6 +9,7 @@ from linewright.base import units
 from linewright.base.errors import UnitError
 from linewright.base.evidence import Figure, Grade, Known, Placed
 from linewright.base.ids import is_word
+from linewright.base.places import height
 from linewright.car.hose_names import hose_name
 from linewright.car.model import Medium, Panel, System
 from linewright.car.quantities import line_size
@@ -27,6 +28,9 @@ LETTERS: Mapping[Medium, str] = {
 _MEDIA = [medium.value for medium in Medium]
 _SHOW = ("metric", "inch")
 
+#: How thick the skin of a car is where nobody says. [m]
+_SKIN = 0.001
+
 
 @dataclass(frozen=True, slots=True)
 class Header:
@@ -40,6 +44,7 @@ class Header:
     known: Known
     placed: Placed
     seed: int = 1
+    ground: float | None = None
 
 
 def header(root: Table) -> Header:
@@ -68,6 +73,7 @@ def header(root: Table) -> Header:
         known=Known(table.choice("known", [k.value for k in Known], Known.GUESS)),
         placed=Placed(table.choice("placed", [p.value for p in Placed], Placed.GUESS)),
         seed=_seed(table),
+        ground=table.read("ground", height),
     )
     table.done()
     if not table.has("show"):
@@ -215,8 +221,12 @@ def panels(root: Table, default: Placed = Placed.GUESS) -> dict[str, Panel]:
         panel = Table(value, path, root.log, "panel")
         if not word_id(root.log, path, "panel") or not isinstance(value, dict):
             continue
-        panel.needed("thickness", "1.5 mm")
-        thickness = panel.figure("thickness", units.length, "m", above=0)
+        if panel.values.get("skin") is True and not panel.has("thickness"):
+            thickness: Figure | None = Figure(_SKIN, "m", Grade.PRACTICE, "common practice")
+            root.log.assume((*path, "thickness"), "1 mm", Grade.PRACTICE)
+        else:
+            panel.needed("thickness", "1.5 mm")
+            thickness = panel.figure("thickness", units.length, "m", above=0)
         material = panel.text("material")
         if not material:
             material = "steel"

@@ -66,10 +66,32 @@ def wall(table: Table, default: Placed) -> Panel:
             'says where the wall is, but not which way it faces; add points = "rearward" (or up, '
             "for a floor).",
         )
+    is_skin = bool(table.flag("skin"))
+    if is_skin and not table.has("at"):
+        table.fault(
+            "skin",
+            'needs the place of the skin; add at = "0, 0, 900 mm", a point of it, and the way '
+            'outward, as points = "up".',
+        )
+    if is_skin and table.has("holes"):
+        table.fault(
+            "holes",
+            "has no use in a skin: nothing is laid beyond it. End the line at a port inside, or "
+            "strike skin.",
+        )
     for key in ("points", "size", "holes"):
         if table.has(key) and not table.has("at"):
             table.fault(
                 key, 'needs the place of the wall; add at = "880, 0, 500 mm", a point of it.'
             )
     nothing = Figure(0.0, "m", Grade.STATED)
-    return Panel("", nothing, at=where, points=normal, size=extent, holes=holes, placed=placed)
+    return Panel(
+        "",
+        nothing,
+        at=where,
+        points=normal,
+        size=extent,
+        holes=holes,
+        placed=placed,
+        is_skin=is_skin,
+    )

@@ -24,6 +24,7 @@ from linewright.routes.spans import Span, spans
 from linewright.routes.survival import surest
 from linewright.routes.tube_course import laying
 from linewright.routes.tubes import bench_words, unstocked
+from linewright.routes.unholed import unholed
 from linewright.space.bodies import Solid, bodies, growth
 from linewright.space.model import Limits
 from linewright.space.path import Path
@@ -92,6 +93,7 @@ def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
         from linewright.space.meshes import read_all
 
         unbent = (*unbent, *read_all(solids)[1])
+    unbent = (*unbent, *unholed(car, joints, [span.id for span in waiting]))
     if not waiting:
         return Laid((), findings=unbent)
     by_id = {span.id: span for span in waiting}
@@ -148,7 +150,7 @@ class _Session:
 
     def __init__(self, car: Car, solids: tuple[Solid, ...], memo: Memo) -> None:
         from linewright.space.meshes import read_all
-        from linewright.space.obstacles import Opening, Wall
+        from linewright.space.outlines import standing
 
         self.car, self.solids, self.memo = car, solids, memo
         self.searched: list[str] = []
@@ -157,19 +159,7 @@ class _Session:
         gap = setting(car, "clearance").value
         self.fixed: tuple[Obstacle, ...] = (
             *solids,
-            *(
-                Wall(
-                    panel.id,
-                    panel.at,
-                    unit(panel.points),
-                    panel.thickness.value,
-                    panel.size,
-                    tuple(Opening(h.at, h.bore / 2.0) for h in panel.holes if h.bore),
-                    gap,
-                )
-                for panel in car.panels.values()
-                if panel.at is not None and panel.points is not None
-            ),
+            *standing(car),
         )
         self.weights = Weights(
             setting(car, "route-envelope").value,
@@ -242,7 +232,7 @@ class _Session:
         widened: Mapping[str, float] | None = None,
     ) -> "Scene":
         """Bodies and laid hoses near some points."""
-        from linewright.space.obstacles import Scene, Tube
+        from linewright.space.obstacles import HalfSpace, Scene, Tube
 
         room = 3.0 * span.limits.bend_radius + 0.2
         low = [min(p[k] for p in reach) - room for k in range(3)]
@@ -263,9 +253,9 @@ class _Session:
         own = span.limits.clearance
         if own != self.plain:
             near = [
-                replace(o, clearance=own)
-                if not (isinstance(o, Solid) and o.zone is not None)
-                else o
+                o
+                if isinstance(o, HalfSpace) or (isinstance(o, Solid) and o.zone is not None)
+                else replace(o, clearance=own)
                 for o in near
             ]
         if widened:

@@ -26,6 +26,7 @@ from linewright.scene.spatial_marks import (
     dot_marks,
     extents,
     fitting_marks,
+    ground_marks,
     slab_marks,
 )
 from linewright.scene.spatial_outlines import Eye, reach, seen
@@ -152,6 +153,7 @@ def draw_view(
     groups = [Group("bodies", tuple(body_marks(bodies, place)), "Bodies")]
     slabs = [m for slab in space.slabs for m in slab_marks(slab, eye, place)]
     groups.append(Group("walls", tuple(slabs), "Walls"))
+    groups.append(Group("ground", tuple(ground_marks(space, eye, place)), "Ground"))
     zones: dict[str, list[Mark]] = {}
     for zone in space.zones:
         body = seen(zone, eye)

@@ -11,7 +11,11 @@ from linewright.scene.spatial_hoses import stretches
 from linewright.scene.spatial_outlines import Eye, Seen, hull, reach
 from linewright.scene.spatial_sheet import Frame, port_marks
 from linewright.scene.spatial_things import Slab, Space
+from linewright.space.outlines import GROUND
 from linewright.space.path import sample
+
+#: Strokes of earth under the ground are so far apart. [mm]
+_EARTH = 12.0
 
 
 def slab_corners(slab: Slab, wide: float, high: float) -> list[Vector]:
@@ -80,8 +84,54 @@ def extents(
             flat.append(eye.flat(slab.at))
     if not flat:
         return None
+    if space.ground is not None and is_level(eye):
+        flat.append((flat[0][0], eye.flat((0.0, 0.0, space.ground))[1]))
     xs, ys = [p[0] for p in flat], [p[1] for p in flat]
     return min(xs), max(xs), min(ys), max(ys)
+
+
+def is_level(eye: Eye) -> bool:
+    """Whether the ground is seen from its edge.
+
+    Parameters
+    ----------
+    eye : Eye
+        From where.
+
+    Returns
+    -------
+    bool
+        True from the side and from behind.
+    """
+    return abs(eye.toward[2]) < 0.2
+
+
+def ground_marks(space: Space, eye: Eye, view: Frame) -> list[Mark]:
+    """The ground on paper, where it is seen from its edge.
+
+    Parameters
+    ----------
+    space : Space
+        What has a place.
+    eye : Eye
+        From where.
+    view : Frame
+        Scale and place.
+
+    Returns
+    -------
+    list of Mark
+        A stroke across the view with its earth hatched under it; nothing from above.
+    """
+    if space.ground is None or not is_level(eye):
+        return []
+    y = view.paper(eye.flat((0.0, 0.0, space.ground)))[1]
+    left, right = view.room.left, view.room.right
+    marks: list[Mark] = [Polyline(((left, y), (right, y)), Ink.RULER, GROUND, width=0.35)]
+    for number in range(1, int((right - left) / _EARTH)):
+        x = left + number * _EARTH
+        marks.append(Polyline(((x, y), (x - 1.6, y + 1.6)), Ink.RULER, GROUND))
+    return marks
 
 
 def clipped(slab: Slab, eye: Eye, view: Frame) -> tuple[Point, ...] | None:
@@ -188,7 +238,9 @@ def slab_marks(slab: Slab, eye: Eye, view: Frame) -> list[Mark]:
         # A sheet is thinner than a stroke: it is drawn along its middle.
         if min(max(xs) - min(xs), max(ys) - min(ys)) < 0.6:
             ends = ((min(xs), min(ys)), (max(xs), max(ys)))
-            return [Polyline(ends, Ink.PANEL, slab.id, width=max(thick, 0.6))]
+            # The skin of the car only bounds it: what lines pass through is the stronger stroke.
+            least = 0.35 if slab.is_skin else 0.6
+            return [Polyline(ends, Ink.PANEL, slab.id, width=max(thick, least))]
         return [Polyline(outline, Ink.PANEL, slab.id, closed=True, width=0.4)]
     marks: list[Mark] = [Polyline(outline, Ink.BEHIND, slab.id, closed=True)]
     for at, radius in slab.holes:

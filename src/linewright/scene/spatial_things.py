@@ -65,6 +65,7 @@ class Slab:
     wide: float | None
     high: float | None
     holes: tuple[tuple[Vector, float], ...] = ()
+    is_skin: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,8 @@ class Space:
     """All that is shown of a car in space.
 
     ``names`` are words for bodies, by id; ``systems`` letter and words of each system in
-    order; ``missing`` the pieces of hose that have no course, so are not drawn.
+    order; ``missing`` the pieces of hose that have no course, so are not drawn; ``ground`` the
+    z of the ground, None where it was not said [m].
     """
 
     solids: tuple[Solid, ...] = ()
@@ -83,6 +85,7 @@ class Space:
     names: Mapping[str, str] | None = None
     systems: tuple[tuple[str, str], ...] = ()
     missing: tuple[str, ...] = ()
+    ground: float | None = None
 
     @property
     def is_empty(self) -> bool:
@@ -154,6 +157,7 @@ def _slab(panel: Panel, holes: Iterable[tuple[Vector, float]]) -> Slab | None:
         wide,
         high,
         tuple(holes),
+        panel.is_skin,
     )
 
 
@@ -265,4 +269,5 @@ def collect(car: Car, routes: Sequence[Route], runs: Iterable[str] = ()) -> Spac
         {c.id: c.name for c in car.components.values() if c.name and c.name != c.id},
         tuple((system_letter(car, s), s.replace("-", " ")) for s in car.systems),
         tuple(run for run in sorted(set(runs), key=natural_key) if run not in drawn),
+        car.ground,
     )

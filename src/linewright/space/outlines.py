@@ -8,7 +8,7 @@ from math import hypot, isfinite, sqrt
 from typing import TYPE_CHECKING
 
 from linewright.base.frames import Rotation
-from linewright.base.vectors import Vector, unit
+from linewright.base.vectors import Vector, ahead, unit
 from linewright.car.model import Car, Shape
 from linewright.joints.offered import setting
 from linewright.space.bodies import Solid, panel_axes
@@ -25,6 +25,12 @@ if TYPE_CHECKING:
 
 #: A wall without a size reaches as far as any car. [m]
 _FAR = 1e3
+
+#: How thick the skin of a car is outward, for what goes round it. [m]
+_OUTSIDE = 4.0
+
+#: What the ground is called. No id has a space, so it is not taken for a part of the car.
+GROUND = "the ground"
 
 #: A piece of a hose that is shorter than this has no direction. [m]
 _NOTHING = 1e-12
@@ -112,6 +118,35 @@ def walls(car: Car, line: str = "") -> tuple[Wall, ...]:
         for panel in car.panels.values()
         if panel.at is not None and panel.points is not None
     )
+
+
+def standing(car: Car) -> tuple[Obstacle, ...]:
+    """Walls with all their holes, the skin of a car and the ground under it.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+
+    Returns
+    -------
+    tuple of Wall or HalfSpace
+        Panels in the order of the document; the ground last, if its height was said.
+    """
+    gap = setting(car, "clearance").value
+    found: list[Obstacle] = []
+    for panel in car.panels.values():
+        if panel.at is None or panel.points is None:
+            continue
+        points, thick = unit(panel.points), panel.thickness.value
+        holes = tuple(Opening(h.at, h.bore / 2.0) for h in panel.holes if h.bore)
+        at = ahead(panel.at, points, (_OUTSIDE - thick) / 2.0) if panel.is_skin else panel.at
+        thick = _OUTSIDE if panel.is_skin else thick
+        found.append(Wall(panel.id, at, points, thick, panel.size, holes, gap))
+    if car.ground is not None:
+        room = setting(car, "ground-clearance").value
+        found.append(HalfSpace(GROUND, (0.0, 0.0, car.ground), (0.0, 0.0, 1.0), room))
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)

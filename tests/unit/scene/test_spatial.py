@@ -288,3 +288,18 @@ def test_a_hose_bent_in_space_keeps_its_ends_on_paper() -> None:
 
     across = lines[0].points[-1][0] - lines[0].points[0][0]
     assert across * drawing.ratio == pytest.approx(400)
+
+
+@pytest.mark.parametrize("view", list(View))
+def test_the_ground_is_drawn_where_it_is_seen_from_its_edge(view: View) -> None:
+    drawing = drawn(replace(bay(), ground=-0.1), view)
+    found = strokes(drawing, "the ground", Ink.RULER)
+    top = EYES[view].flat((0.0, 0.0, 0.45))[1]
+
+    assert bool(found) is (view is not View.PLAN)
+    if found:
+        long = max(found, key=lambda m: abs(m.points[1][0] - m.points[0][0]))
+        (engine,) = strokes(drawing, "ENG", Ink.BEHIND)
+        below = long.points[0][1] - min(p[1] for p in engine.points)
+        assert below * drawing.ratio == pytest.approx(1000 * (top + 0.1))
+        assert long.points[0][1] == long.points[1][1]
