@@ -1,11 +1,12 @@
 # SPDX-License-Identifier: Apache-2.0
 """One diagram a system: what is in it, where it stands, how its lines run, what is written."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from linewright.base.shown import show_length
+from linewright.flow.model import SystemState
 from linewright.plan.model import Plan
 from linewright.scene import labels, paper
 from linewright.scene.card import Pad
@@ -16,6 +17,8 @@ from linewright.scene.layout import Layout, Placed, place
 from linewright.scene.network import Link, Network
 from linewright.scene.router import Laid, Web
 from linewright.scene.settle import first_lay, settle
+from linewright.scene.states import Beside, beside_lines
+from linewright.scene.values import condition_words
 
 #: Cells between cards, tried in turn until every line has its way and its number a place.
 GAPS = (4, 5, 6, 8)
@@ -130,10 +133,12 @@ def mark_box(mark: Mark) -> Box:
     return mark.box
 
 
-def _wordings(link: Link) -> tuple[tuple[str, str], ...]:
+def _wordings(link: Link, beside: Sequence[str] = ()) -> tuple[tuple[str, str], ...]:
+    """What a line may say, longest first; what flows in it goes before its size."""
     full = " ".join(w for w in (link.size, link.note) if w)
-    wordings = [(link.number, full), (link.number, link.size), (link.number, "")]
-    return tuple(dict.fromkeys(wordings))
+    flowing = [f"{link.size} · {beside[0]}"] if beside and link.size else []
+    rests = (*flowing, *beside, full, link.size, "")
+    return tuple(dict.fromkeys((link.number, rest) for rest in rests))
 
 
 def _arrows(link: Link, points: tuple[Point, ...], gap: labels.Segment | None) -> list[Mark]:
@@ -151,13 +156,15 @@ def _arrows(link: Link, points: tuple[Point, ...], gap: labels.Segment | None) -
     return [paper.arrowhead(tip, step, _ARROW, ink, link.letter, link.id)]
 
 
-def picture(net: Network) -> Picture:
+def picture(net: Network, beside: Beside | None = None) -> Picture:
     """Lay out, route and number one system, with more room until all fits.
 
     Parameters
     ----------
     net : Network
         The system.
+    beside : Mapping, optional
+        By the number of a line, what more may stand beside it, longest first.
 
     Returns
     -------
@@ -179,7 +186,13 @@ def picture(net: Network) -> Picture:
         if best is not None and not best.lost and not best.laid.overlaps:
             break
     assert best is not None
-    return best
+    return _told_more(net, best, beside) if beside else best
+
+
+def _told_more(net: Network, one: Picture, beside: Beside) -> Picture:
+    """Number the lines of a picture again with more words; its lines stay as they lie."""
+    more = _numbered(net, one.layout, one.runs, beside)
+    return one if len(more[1]) > len(one.lost) else replace(one, numbers=more[0], lost=more[1])
 
 
 def _cost(net: Network, layout: Layout, web: Web) -> float:
@@ -193,17 +206,28 @@ def _finished(net: Network, layout: Layout, web: Web) -> Picture:
     """Number the lines of a layout."""
     laid = web.laid()
     runs = _runs(layout, laid, net.links)
+    numbers, lost = _numbered(net, layout, runs, {})
+    sized = {k.number for k in net.links if k.size}
+    bare = sum(1 for label in numbers if len(label.texts) == 1 and label.texts[0].text in sized)
+    return Picture(layout, laid, numbers, lost, runs, _cost(net, layout, web), bare)
+
+
+def _numbered(
+    net: Network, layout: Layout, runs: Mapping[str, tuple[Point, ...]], beside: Beside
+) -> tuple[tuple[labels.Label, ...], tuple[str, ...]]:
+    """Labels of the lines, and the ids of those that found no place."""
     wanted = [
-        labels.Wanted(k.id, _wordings(k), _clear_of_ends(runs[k.id], k.has_arrow))
+        labels.Wanted(
+            k.id,
+            _wordings(k, beside.get(k.number, ())),
+            _clear_of_ends(runs[k.id], k.has_arrow),
+        )
         for k in net.links
         if k.number
     ]
     strokes = [(key, segment) for key, points in runs.items() for segment in pairwise(points)]
     room = Box(0, 0, layout.width * CELL, layout.height * CELL)
-    numbers, lost = labels.set_numbers(wanted, strokes, _taken(layout), room)
-    sized = {k.number for k in net.links if k.size}
-    bare = sum(1 for label in numbers if len(label.texts) == 1 and label.texts[0].text in sized)
-    return Picture(layout, laid, numbers, lost, runs, _cost(net, layout, web), bare)
+    return labels.set_numbers(wanted, strokes, _taken(layout), room)
 
 
 def _merit(one: Picture) -> tuple[int, int, int, float]:
@@ -236,7 +260,15 @@ def _heights(net: Network, show: str) -> Network:
     return replace(net, nodes=nodes)
 
 
-def draw(plan: Plan, system_id: str, *, sheet: int = 1, of: int = 1, date: str = "") -> Drawing:
+def draw(
+    plan: Plan,
+    system_id: str,
+    *,
+    sheet: int = 1,
+    of: int = 1,
+    date: str = "",
+    state: SystemState | None = None,
+) -> Drawing:
     """Draw the diagram of one system.
 
     Parameters
@@ -249,6 +281,9 @@ def draw(plan: Plan, system_id: str, *, sheet: int = 1, of: int = 1, date: str =
         Number of the sheet, and of all sheets.
     date : str
         What the title block gives as the date.
+    state : SystemState, optional
+        What flows in it in one condition: flow, pressure and temperature at its end B stand
+        beside each line that has room for them. No line is moved for them.
 
     Returns
     -------
@@ -257,21 +292,24 @@ def draw(plan: Plan, system_id: str, *, sheet: int = 1, of: int = 1, date: str =
     """
     car = plan.car
     net = _heights(network(plan, system_id), car.show)
+    words = f", {condition_words(state.condition)}" if state is not None else ""
     return compose(
         net,
         paper.Title(
             car.name,
             f"{system_id.replace('-', ' ').capitalize()} system"
-            + (f", {net.fluid}" if net.fluid and net.fluid not in system_id else ""),
+            + (f", {net.fluid}" if net.fluid and net.fluid not in system_id else "")
+            + words,
             car.sha256[:10],
             date,
             sheet,
             of,
         ),
+        beside_lines(car, net, state) if state is not None else None,
     )
 
 
-def compose(net: Network, title: paper.Title) -> Drawing:
+def compose(net: Network, title: paper.Title, beside: Beside | None = None) -> Drawing:
     """Put a system's diagram on the smallest sheet that keeps its type readable.
 
     Parameters
@@ -280,13 +318,15 @@ def compose(net: Network, title: paper.Title) -> Drawing:
         What to draw.
     title : Title
         What the title block says.
+    beside : Mapping, optional
+        By the number of a line, what more may stand beside it, longest first.
 
     Returns
     -------
     Drawing
         The sheet.
     """
-    one = picture(net)
+    one = picture(net, beside)
     groups: list[Group] = []
     gaps = {label.id: label.gap for label in one.numbers}
     for link in net.links:

@@ -7,6 +7,7 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car
 from linewright.car.running import usual
 from linewright.flow.model import Band, Flows, Reading, SystemState
+from linewright.scene.states import pressure_words
 from linewright.scene.values import (
     DIFFERENCE,
     GAUGE,
@@ -95,7 +96,7 @@ def _line_row(car: Car, state: SystemState, name: str) -> tuple[str, ...]:
         f"{banded(flow, by)}{way}",
         plain(abs(line.velocity), scale("m/s", show), 2),
         _range(line.drop, drop) if line.is_between else banded(line.drop, drop),
-        says.port_pressure(car, state, end.pressure) if end else "–",
+        pressure_words(car, state, end.pressure) if end else "–",
         f"{number(end.temperature, scale('K', show))} {scale('K', show).unit}" if end else "–",
     )
 

@@ -5,7 +5,7 @@ from collections import Counter
 
 from linewright.base.evidence import weakest
 from linewright.car.model import Car, Construction, Line
-from linewright.flow.model import Band, Flows, Limiting, Margin, SystemState, Verdict
+from linewright.flow.model import Flows, Limiting, Margin, SystemState, Verdict
 from linewright.scene.values import (
     ABSOLUTE,
     DIFFERENCE,
@@ -14,7 +14,6 @@ from linewright.scene.values import (
     banded,
     condition_at,
     like,
-    number,
     plain,
     scale,
 )
@@ -252,31 +251,6 @@ def verdict_words(flows: Flows, system: str) -> str:
         said.append(f"{counts[Verdict.MET]} met")
     word = "margin" if len(margins) == 1 else "margins"
     return f"Of {len(margins)} {word}: {', '.join(said)}."
-
-
-def port_pressure(car: Car, state: SystemState, band: Band) -> str:
-    """Show the pressure at a port as its gauge would read; below the air's as absolute.
-
-    Parameters
-    ----------
-    car : Car
-        The car.
-    state : SystemState
-        The system in its condition.
-    band : Band
-        Absolute pressure. [Pa]
-
-    Returns
-    -------
-    str
-        Number and unit.
-    """
-    air = ambient(car, state.condition)
-    if band.value < air * 0.995:
-        by = scale("Pa", car.show, ABSOLUTE)
-        return f"{number(band, by)} {by.unit.replace('absolute', 'abs')}"
-    by = scale("Pa", car.show, "gauge", air)
-    return f"{number(band, by)} {by.unit}"
 
 
 def grade_words(flows: Flows) -> str:
