@@ -274,7 +274,7 @@ def _readings() -> tuple[Reading, ...]:
                 "ENG.oil-pressure",
                 condition,
                 "pressure",
-                band(pressure * BAR, 0.12),
+                band((pressure - 1.013) * BAR, 0.2),
                 "Pa",
             ),
             Reading(

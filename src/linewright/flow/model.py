@@ -187,7 +187,7 @@ class SizeRow:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What a fitted sensor should show in a condition."""
+    """What a fitted sensor should show in a condition: a pressure over the air outside."""
 
     sensor: str
     port: str

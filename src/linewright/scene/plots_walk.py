@@ -122,7 +122,7 @@ def _amount(drop: float, change: Scale) -> str:
     places = 1 if change.unit == "psi" else 2
     shown = change(drop)
     if 0 < shown < 0.5 * 10.0**-places:
-        return plain(drop, Scale(change.step, ""), 1)
+        return plain(drop, change.bare, 1)
     return f"{shown:.{places}f}"
 
 

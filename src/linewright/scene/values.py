@@ -10,6 +10,7 @@ from linewright.base.dimensions import (
     FOOT,
     GALLON_US,
     HORSEPOWER,
+    HOUR,
     INCH,
     LITRE,
     MINUTE,
@@ -30,13 +31,33 @@ from linewright.flow.model import Band
 ABSOLUTE, GAUGE, DIFFERENCE = "absolute", "gauge", "difference"
 
 
+#: Most decimal places of a unit: what lies below is nothing to a builder.
+_FINEST = {"bar": 3, "psi": 2, "°C": 0, "°F": 0, "K": 1, "L/min": 2, "gpm": 2, "m/s": 2, "L": 2}
+
+
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """How a value in SI is shown: (value - nought) / step, and the unit behind it."""
+    """How a value in SI is shown: (value - nought) / step, and the unit behind it.
+
+    ``finest`` is the most decimal places, which is that of its unit where it is left out.
+    """
 
     step: float
     unit: str
     nought: float = 0.0
+    finest: int | None = None
+
+    @property
+    def most_places(self) -> int:
+        """Most decimal places. [-]"""
+        if self.finest is not None:
+            return self.finest
+        return _FINEST.get(self.unit.removesuffix(" absolute"), 4)
+
+    @property
+    def bare(self) -> "Scale":
+        """The same without the unit, where that has been said."""
+        return Scale(self.step, "", self.nought, self.most_places)
 
     def __call__(self, value: float) -> float:
         """Return the number that is shown."""
@@ -56,6 +77,9 @@ _METRIC = {
     "s": Scale(1.0, "s"),
     "N": Scale(1.0, "N"),
     "rad/s": Scale(math.tau / MINUTE, "rpm"),
+    "1/s": Scale(1.0 / MINUTE, "rpm"),
+    "kg/J": Scale(1e-6 / HOUR, "g/kWh"),
+    "1/Pa": Scale(0.01 / BAR, "%/bar"),
     "-": Scale(1.0, ""),
 }
 _INCH = {
@@ -71,6 +95,9 @@ _INCH = {
     "s": Scale(1.0, "s"),
     "N": Scale(POUND_FORCE, "lbf"),
     "rad/s": Scale(math.tau / MINUTE, "rpm"),
+    "1/s": Scale(1.0 / MINUTE, "rpm"),
+    "kg/J": Scale(1e-6 / HOUR, "g/kWh"),
+    "1/Pa": Scale(0.01 / BAR, "%/bar"),
     "-": Scale(1.0, ""),
 }
 
@@ -169,8 +196,12 @@ def scale(
     return (_INCH if show == "inch" else _METRIC).get(unit, Scale(1.0, unit))
 
 
-def _places(band: Band, digits: int) -> int:
-    """Decimal places that a band deserves, no more than `digits` figures of its value."""
+def _places(band: Band, by: Scale, digits: int) -> int:
+    """Decimal places that a shown band deserves, no more than `digits` figures of its value."""
+    return min(_deserved(band, digits), by.most_places)
+
+
+def _deserved(band: Band, digits: int) -> int:
     most = max(abs(band.value), abs(band.low), abs(band.high))
     if most == 0:
         return 0
@@ -213,7 +244,26 @@ def number(band: Band, by: Scale, digits: int = 3) -> str:
     '0.62'
     """
     shown = Band(by(band.value), by(band.low), by(band.high))
-    return _rounded(shown.value, _places(shown, digits))
+    return _rounded(shown.value, _places(shown, by, digits))
+
+
+def is_nothing(band: Band, by: Scale) -> bool:
+    """Whether a value that is not nought lies below all that its unit is shown to.
+
+    Parameters
+    ----------
+    band : Band
+        The value in SI.
+    by : Scale
+        How it is shown.
+
+    Returns
+    -------
+    bool
+        True where every place would be a nought.
+    """
+    most = max(abs(by(v)) for v in (band.value, band.low, band.high))
+    return 0.0 < most < 0.5 * 10.0**-by.most_places
 
 
 def banded(band: Band, by: Scale, digits: int = 3) -> str:
@@ -241,10 +291,12 @@ def banded(band: Band, by: Scale, digits: int = 3) -> str:
     '90 °C'
     """
     shown = Band(by(band.value), by(band.low), by(band.high))
-    if band.low == band.high:
-        text = figures(round(shown.value, 9), digits)
+    if band.low == band.high and not is_nothing(band, by):
+        text = figures(round(shown.value, min(9, by.most_places)), digits)
         return f"{text} {by.unit}".rstrip()
-    places = _places(shown, digits)
+    places = _places(shown, by, digits)
+    if is_nothing(band, by):
+        return f"under {10.0**-places:g} {by.unit}".rstrip()
     value, low, high = (_rounded(v, places) for v in (shown.value, shown.low, shown.high))
     text = f"{value} {by.unit}".rstrip()
     return text if low == high else f"{text} ({low} to {high})"
@@ -272,7 +324,8 @@ def like(value: float, band: Band, by: Scale) -> str:
     >>> like(90_000, Band(62_000, 50_000, 74_000), scale("Pa"))
     '0.90'
     """
-    return _rounded(by(value), _places(Band(by(band.value), by(band.low), by(band.high)), 3))
+    shown = Band(by(band.value), by(band.low), by(band.high))
+    return _rounded(by(value), _places(shown, by, 3))
 
 
 def plain(value: float, by: Scale, digits: int = 3) -> str:
@@ -300,6 +353,10 @@ def plain(value: float, by: Scale, digits: int = 3) -> str:
     return f"{figures(round(by(value), 9), digits)} {by.unit}".rstrip()
 
 
+#: No fluid of a car is colder than this: a lower figure in K is a difference. [K]
+_COLDEST = 200.0
+
+
 def given(figure: Figure, show: str = "metric") -> str:
     """Show a figure that goes in, with its spread, as it was given.
 
@@ -321,7 +378,8 @@ def given(figure: Figure, show: str = "metric") -> str:
     >>> given(Figure(13.75e-4, "m3/s", Grade.PRACTICE, "", 8.3e-4, 22e-4))
     '82.5 L/min (49.8 to 132)'
     """
-    by = scale(figure.unit, show)
+    is_apart = figure.unit == "K" and figure.value < _COLDEST
+    by = scale("K diff" if is_apart else figure.unit, show)
     text = plain(figure.value, by)
     if figure.low is None or figure.high is None or figure.low == figure.high:
         return text

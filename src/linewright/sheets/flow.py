@@ -6,16 +6,15 @@ from collections.abc import Collection
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
 from linewright.car.running import usual
-from linewright.flow.model import Band, Flows, Reading, SystemState
+from linewright.flow.model import Band, Flows, Reading, SystemState, Verdict
 from linewright.scene.states import pressure_words
 from linewright.scene.values import (
     DIFFERENCE,
-    GAUGE,
     Scale,
-    ambient,
     banded,
     condition_words,
     given,
+    is_nothing,
     number,
     plain,
     scale,
@@ -75,27 +74,36 @@ def states(flows: Flows, system: str) -> tuple[SystemState, ...]:
 
 def _range(band: Band, by: Scale) -> str:
     """A band without its value."""
+    if is_nothing(band, by):
+        return banded(band, by)
+    if band.low == band.high:
+        return "–"
     low, high = (number(Band(v, band.low, band.high), by) for v in (band.low, band.high))
     return f"{low} to {high} {by.unit}"
+
+
+def _turned(band: Band) -> Band:
+    """The same the other way round."""
+    return Band(-band.value, -band.high, -band.low)
 
 
 def _line_row(car: Car, state: SystemState, name: str) -> tuple[str, ...]:
     line, show = state.lines[name], car.show
     known = car.lines.get(line.line)
+    size = known.size if known else ""
+    if line.flow.low == line.flow.high == 0.0:
+        return name, size, "no flow", "–", "–", "–", "–"
     flow, by = volume_flow(line.flow, line.density, show)
-    drop = scale("Pa", show, DIFFERENCE)
+    drop, lost, way = scale("Pa", show, DIFFERENCE), line.drop, ""
     if flow.value < 0:
-        flow = Band(-flow.value, -flow.high, -flow.low)
-        way = ", B to A"
-    else:
-        way = ""
+        flow, lost, way = _turned(flow), _turned(lost), ", B to A"
     end = state.ports.get(known.to_port) if known else None
     return (
         name,
-        known.size if known else "",
+        size,
         f"{banded(flow, by)}{way}",
         plain(abs(line.velocity), scale("m/s", show), 2),
-        _range(line.drop, drop) if line.is_between else banded(line.drop, drop),
+        _range(lost, drop) if line.is_between else banded(lost, drop),
         pressure_words(car, state, end.pressure) if end else "–",
         f"{number(end.temperature, scale('K', show))} {scale('K', show).unit}" if end else "–",
     )
@@ -165,19 +173,22 @@ def margin_table(car: Car, flows: Flows, system: str, condition: str = "") -> Ta
         A row a margin and condition; the verdict as a word and a shape.
     """
     found = [
-        (says.ORDER.index(margin.verdict), state, margin)
+        ((says.is_guide(margin), says.ORDER.index(margin.verdict)), state, margin)
         for state in states(flows, system)
         if condition in ("", state.condition)
         for margin in state.margins
+        if not (says.is_guide(margin) and margin.verdict is Verdict.MET)
     ]
     rows = []
     for _, state, margin in sorted(found, key=lambda item: item[0]):
         by = says.margin_scale(car, state, margin)
         rows.append(
             (
-                f"{says.SHAPES[margin.verdict]} {margin.verdict}",
+                "▲ faster than usual"
+                if says.is_guide(margin)
+                else f"{says.SHAPES[margin.verdict]} {margin.verdict}",
                 margin.what,
-                margin.where,
+                says.place_words(margin.where),
                 condition_words(state.condition),
                 banded(margin.value, by).replace("absolute", "abs"),
                 says.limit_words(margin, by).replace("absolute", "abs"),
@@ -332,17 +343,16 @@ def reading_band(car: Car, reading: Reading) -> tuple[Band, Scale]:
     car : Car
         The car.
     reading : Reading
-        What a sensor should show; a pressure is absolute in it.
+        What a sensor should show; a pressure is over the air in it.
 
     Returns
     -------
     Band
         As it is.
     Scale
-        Gauge pressure over the air of the condition, or the temperature.
+        Of a pressure or a temperature.
     """
-    air = ambient(car, reading.condition)
-    return reading.value, scale(reading.unit, car.show, GAUGE, air)
+    return reading.value, scale(reading.unit, car.show)
 
 
 def gauge_table(car: Car, flows: Flows, condition: str = "") -> Table:

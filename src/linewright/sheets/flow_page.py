@@ -28,7 +28,7 @@ def _sentences(car: Car, flows: Flows, system: str) -> tuple[tuple[str, str], ..
     found = [
         (flow_says.ORDER.index(margin.verdict), state, margin)
         for state in flow.states(flows, system)
-        for margin in state.margins
+        for margin in flow_says.ordered(state)
     ]
     said = []
     for _, state, margin in sorted(found, key=lambda item: item[0]):
@@ -37,6 +37,9 @@ def _sentences(car: Car, flows: Flows, system: str) -> tuple[tuple[str, str], ..
         words = flow_says.margin_words(car, state, margin)
         said.append((flow_says.SHAPES[margin.verdict], f"{words[:1].upper()}{words[1:]}."))
     for state in flow.states(flows, system):
+        fast = flow_says.fast_words(car, state)
+        if fast:
+            said.append((flow_says.SHAPES[Verdict.UNSURE], f"{fast[:1].upper()}{fast[1:]}."))
         if state.also is not None:
             said.append(
                 (

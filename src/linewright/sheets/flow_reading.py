@@ -8,7 +8,7 @@ from linewright.base import units
 from linewright.base.errors import UnitError
 from linewright.car.model import Car
 from linewright.flow.model import Assumed, Flows, Reading, Sway
-from linewright.scene.values import GAUGE, ambient, banded, condition_at, given, like, plain, scale
+from linewright.scene.values import banded, condition_at, given, like, plain, scale
 from linewright.sheets.figures import MARKS
 
 _TYPED = re.compile(r"(?P<sensor>[^=@]+)=(?P<value>[^@]+)@(?P<condition>[^@]+)")
@@ -45,15 +45,13 @@ class Contradicted:
     explains: float | None = None
 
 
-def read_reading(text: str, car: Car, flows: Flows) -> Typed:
+def read_reading(text: str, flows: Flows) -> Typed:
     """Read a reading as it is typed.
 
     Parameters
     ----------
     text : str
         As "oil-pressure=1.1 bar@hot-idle".
-    car : Car
-        The car, for the air about it.
     flows : Flows
         The results, for what its sensors should show.
 
@@ -91,8 +89,7 @@ def read_reading(text: str, car: Car, flows: Flows) -> Typed:
         try:
             if reading.unit == "K":
                 return Typed(reading, units.temperature(met["value"].strip()))
-            gauge = units.gauge_pressure(met["value"].strip())
-            return Typed(reading, gauge + ambient(car, reading.condition))
+            return Typed(reading, units.gauge_pressure(met["value"].strip()))
         except UnitError as error:
             faults.append(f"{reading.quantity}: {error}")
     raise UnitError(f'--reading "{text}": {" ".join(faults)}')
@@ -160,7 +157,7 @@ def reading_words(car: Car, found: Contradicted) -> tuple[str, ...]:
         Sentences: what was expected, what is contradicted, what to do.
     """
     reading = found.typed.reading
-    by = scale(reading.unit, car.show, GAUGE, ambient(car, reading.condition))
+    by = scale(reading.unit, car.show)
     value = like(found.typed.value, reading.value, by)
     said = [
         f"{reading.sensor} {condition_at(reading.condition)}: {value} {by.unit} read, "

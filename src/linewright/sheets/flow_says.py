@@ -14,6 +14,7 @@ from linewright.scene.values import (
     banded,
     condition_at,
     like,
+    number,
     plain,
     scale,
 )
@@ -96,6 +97,67 @@ def limit_words(margin: Margin, by: Scale) -> str:
     return f"{side} {plain(margin.limit.value, by)} [{MARKS[margin.limit.grade]}]"
 
 
+def place_words(where: str) -> str:
+    """Say a place inside a component, which has no port, without its sign.
+
+    Parameters
+    ----------
+    where : str
+        A port, line, component, or a place inside one.
+
+    Returns
+    -------
+    str
+        As "ENG gallery" for "ENG:gallery".
+    """
+    return where.replace(":", " ")
+
+
+def is_guide(margin: Margin) -> bool:
+    """Whether a limit is only a guide: of velocities, since pressures decide.
+
+    Parameters
+    ----------
+    margin : Margin
+        The margin.
+
+    Returns
+    -------
+    bool
+        True for a velocity.
+    """
+    return margin.what == "velocity"
+
+
+def fast_words(car: Car, state: SystemState) -> str:
+    """Name the lines that are faster than usual, in one sentence.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    state : SystemState
+        The system in its condition.
+
+    Returns
+    -------
+    str
+        "" where none is for sure.
+    """
+    by = scale("m/s", car.show)
+    fast = [
+        f"{m.where} {number(m.value, by)} {by.unit} (usual up to {plain(m.limit.value, by.bare)})"
+        for m in state.margins
+        if is_guide(m) and m.verdict is Verdict.NOT_MET
+    ]
+    if not fast:
+        return ""
+    return (
+        f"faster than usual {condition_at(state.condition)}: {', '.join(fast)}; "
+        "what decides is the pressure that it costs"
+    )
+
+
 def line_words(line: Line) -> str:
     """Name a line as one speaks of it.
 
@@ -120,7 +182,8 @@ def _named(car: Car, where: str) -> str:
     if line is not None:
         return line_words(line)
     component = car.components.get(where.partition(".")[0])
-    return where if component is None else f"{where} ({component.name})"
+    name = component.name if component is not None else ""
+    return f"{where} ({name})" if name else where
 
 
 def _share(share: float) -> str:
@@ -173,10 +236,10 @@ def margin_words(car: Car, state: SystemState, margin: Margin) -> str:
     """
     by = margin_scale(car, state, margin)
     # The unit is said once, with the value.
-    limit = plain(margin.limit.value, Scale(by.step, "", by.nought))
+    limit = plain(margin.limit.value, by.bare)
     said = f"{margin.what} {banded(margin.value, by)} {condition_at(state.condition)}"
     if margin.where and margin.where not in margin.what:
-        said = said.replace(margin.what, f"{margin.what} ({margin.where})", 1)
+        said = said.replace(margin.what, f"{margin.what} ({place_words(margin.where)})", 1)
     if margin.verdict is Verdict.MET:
         return f"{said}; {limit_words(margin, by).rpartition(' [')[0]} is met"
     said += f"; {_beyond(margin, limit)}"
@@ -203,12 +266,13 @@ def met_words(state: SystemState) -> str:
     str
         Their names, each once with how often; "" where there is none.
     """
-    counts = Counter(m.what for m in state.margins if m.verdict is Verdict.MET)
+    met = (m for m in state.margins if m.verdict is Verdict.MET and not is_guide(m))
+    counts = Counter(m.what for m in met)
     return ", ".join(f"{what} ({n} times)" if n > 1 else what for what, n in counts.items())
 
 
 def ordered(state: SystemState) -> tuple[Margin, ...]:
-    """Return the margins of a state, worst first.
+    """Return the margins of a state, worst first, without those that are guides.
 
     Parameters
     ----------
@@ -220,7 +284,8 @@ def ordered(state: SystemState) -> tuple[Margin, ...]:
     tuple of Margin
         By verdict, then as they came.
     """
-    return tuple(sorted(state.margins, key=lambda m: ORDER.index(m.verdict)))
+    held = (m for m in state.margins if not is_guide(m))
+    return tuple(sorted(held, key=lambda m: ORDER.index(m.verdict)))
 
 
 def verdict_words(flows: Flows, system: str) -> str:
@@ -238,7 +303,7 @@ def verdict_words(flows: Flows, system: str) -> str:
     str
         Counts of what is met, what not, and what is not known well enough.
     """
-    margins = [m for s in flows.states if s.system == system for m in s.margins]
+    margins = [m for s in flows.states if s.system == system for m in ordered(s)]
     if not margins:
         return "No limit is held against anything here."
     counts = {verdict: sum(m.verdict is verdict for m in margins) for verdict in Verdict}

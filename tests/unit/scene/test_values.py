@@ -13,10 +13,12 @@ from linewright.flow.model import Band
 from linewright.scene.values import (
     ABSOLUTE,
     GAUGE,
+    Scale,
     ambient,
     banded,
     condition_at,
     condition_words,
+    given,
     like,
     number,
     plain,
@@ -68,6 +70,20 @@ def test_no_more_digits_than_the_band_deserves(
     assert banded(Band(value, low, high), scale("Pa")) == shown
 
 
+def test_what_is_too_little_to_show_says_so() -> None:
+    little = Band(3.0, 2.0, 4.0)
+
+    assert banded(little, scale("Pa")) == "under 0.001 bar"
+    assert banded(Band(0.0, 0.0, 0.0), scale("Pa")) == "0 bar"
+    assert banded(Band(344.6, 344.0, 345.0), scale("K")) == "71 °C"
+
+
+def test_a_small_figure_in_kelvin_is_a_difference() -> None:
+    assert given(Figure(12.0, "K", Grade.PRACTICE)) == "12 K"
+    assert given(Figure(355.15, "K", Grade.PRACTICE)) == "82 °C"
+    assert given(Figure(108.333333333, "1/s", Grade.PRACTICE)) == "6500 rpm"
+
+
 def test_a_value_held_against_another_has_its_digits() -> None:
     assert like(90e3, Band(62e3, 50e3, 74e3), scale("Pa")) == "0.90"
 
@@ -79,7 +95,7 @@ def test_a_value_held_against_another_has_its_digits() -> None:
 def test_what_is_shown_lies_within_a_twentieth_of_the_band(value: float, share: float) -> None:
     band = Band(value, value * (1 - share), value * (1 + share))
 
-    shown = float(number(band, scale("-")).replace(",", ""))
+    shown = float(number(band, Scale(1.0, "", finest=9)).replace(",", ""))
 
     # Half of the last place: at most a quarter of the half-width, or half of the third figure.
     assert abs(shown - value) <= max(0.25 * share * value, 0.005 * value) * (1 + 1e-9)

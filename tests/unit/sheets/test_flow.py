@@ -63,10 +63,39 @@ def test_a_boiling_margin_is_a_difference_of_temperature() -> None:
 
 
 def test_margins_that_are_met_are_named_in_one_line() -> None:
-    met = replace(_margin("gallery pressure"), what="velocity")
+    met = replace(_margin("gallery pressure"), what="turbo feed pressure")
     state = replace(_state(), margins=(*_state().margins, met, met))
 
-    assert flow_says.met_words(state) == "gallery pressure, velocity (2 times)"
+    assert flow_says.met_words(state) == "gallery pressure, turbo feed pressure (2 times)"
+
+
+def test_velocities_are_guides_that_decide_nothing() -> None:
+    speed = Margin(
+        "velocity",
+        "O01",
+        Band(2.3, 1.6, 3.1),
+        replace(_margin("pump inlet").limit, value=1.2, unit="m/s"),
+        "m/s",
+        False,
+        Verdict.NOT_MET,
+    )
+    fast = replace(_state(), margins=(speed, replace(speed, verdict=Verdict.MET)))
+    found = Flows(states=(fast,))
+
+    assert flow_says.fast_words(juniper(), fast) == (
+        "faster than usual at full power: O01 2.3 m/s (usual up to 1.2); what decides is the "
+        "pressure that it costs"
+    )
+    assert flow_says.ordered(fast) == ()
+    assert [row[0] for row in margin_table(juniper(), found, "oil").rows] == ["▲ faster than usual"]
+    assert flow_says.verdict_words(found, "oil").startswith("No limit")
+
+
+def test_a_line_that_stands_still_has_no_figures() -> None:
+    still = replace(_state().lines["O01"], flow=Band(0.0, 0.0, 0.0))
+    found = Flows(states=(replace(_state(), lines={"O01": still}),))
+
+    assert line_table(juniper(), found, "oil").rows[0][2:] == ("no flow", "–", "–", "–", "–")
 
 
 def test_an_element_without_half_of_the_loss_takes_the_largest_share() -> None:

@@ -16,7 +16,7 @@ from tests.flows import flows, juniper
 
 
 def _words(text: str) -> tuple[str, ...]:
-    return reading_words(juniper(), contradicted(flows(), read_reading(text, juniper(), flows())))
+    return reading_words(juniper(), contradicted(flows(), read_reading(text, flows())))
 
 
 def test_a_low_oil_pressure_contradicts_the_oil_demand() -> None:
@@ -73,14 +73,14 @@ def test_a_reading_that_nothing_is_known_to_sway_says_so() -> None:
 )
 def test_what_cannot_be_read_is_told_whole(text: str, message: str) -> None:
     with pytest.raises(UnitError) as caught:
-        read_reading(text, juniper(), flows())
+        read_reading(text, flows())
 
     assert str(caught.value) == message
 
 
 def test_a_temperature_where_a_pressure_is_due_is_refused() -> None:
     with pytest.raises(UnitError, match=r"^--reading .*: pressure: "):
-        read_reading("oil-pressure=90 °C@hot-idle", juniper(), flows())
+        read_reading("oil-pressure=90 °C@hot-idle", flows())
 
 
 @given(st.lists(st.integers(-50, 50), min_size=1, max_size=6), st.floats(-9.0, 9.0))
@@ -109,6 +109,6 @@ def test_an_assumption_without_a_spread_is_named_without_a_figure() -> None:
     first = flows().assumed[0]
     bare = replace(first, figure=replace(first.figure, low=None, high=None))
     found = replace(flows(), assumed=(bare, *flows().assumed[1:]))
-    typed = read_reading("oil-pressure=1.0 bar@hot-idle", juniper(), found)
+    typed = read_reading("oil-pressure=1.0 bar@hot-idle", found)
 
     assert contradicted(found, typed).explains is None
