@@ -90,7 +90,7 @@ def _turned(band: Band) -> Band:
 def _line_row(car: Car, state: SystemState, name: str) -> tuple[str, ...]:
     line, show = state.lines[name], car.show
     known = car.lines.get(line.line)
-    size = known.size if known else ""
+    size = says.size_words(known.size) if known else ""
     if line.flow.low == line.flow.high == 0.0:
         return name, size, "no flow", "–", "–", "–", "–"
     flow, by = volume_flow(line.flow, line.density, show)

@@ -158,6 +158,22 @@ def fast_words(car: Car, state: SystemState) -> str:
     )
 
 
+def size_words(size: str) -> str:
+    """Show a size as typed; a bore in mm has its unit.
+
+    Parameters
+    ----------
+    size : str
+        A dash or a bore.
+
+    Returns
+    -------
+    str
+        As "-12" or "38 mm".
+    """
+    return f"{size} mm" if size[:1].isdigit() else size
+
+
 def line_words(line: Line) -> str:
     """Name a line as one speaks of it.
 
@@ -173,8 +189,7 @@ def line_words(line: Line) -> str:
     """
     service = "" if line.service == "pressure" else f"{line.service} "
     made = "hose" if line.construction is Construction.HOSE else line.construction.value
-    size = f"{line.size} mm" if line.size[:1].isdigit() else line.size
-    return " ".join(f"the {size} {service}{made} {line.id}".split())
+    return " ".join(f"the {size_words(line.size)} {service}{made} {line.id}".split())
 
 
 def _named(car: Car, where: str) -> str:

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from linewright.base.evidence import Figure, Grade
 from linewright.car.model import Condition, Running
 from linewright.flow.model import Band
+from linewright.scene import values
 from linewright.scene.values import (
     ABSOLUTE,
     GAUGE,
@@ -18,7 +19,6 @@ from linewright.scene.values import (
     banded,
     condition_at,
     condition_words,
-    given,
     like,
     number,
     plain,
@@ -79,9 +79,9 @@ def test_what_is_too_little_to_show_says_so() -> None:
 
 
 def test_a_small_figure_in_kelvin_is_a_difference() -> None:
-    assert given(Figure(12.0, "K", Grade.PRACTICE)) == "12 K"
-    assert given(Figure(355.15, "K", Grade.PRACTICE)) == "82 °C"
-    assert given(Figure(108.333333333, "1/s", Grade.PRACTICE)) == "6500 rpm"
+    assert values.given(Figure(12.0, "K", Grade.PRACTICE)) == "12 K"
+    assert values.given(Figure(355.15, "K", Grade.PRACTICE)) == "82 °C"
+    assert values.given(Figure(108.333333333, "1/s", Grade.PRACTICE)) == "6500 rpm"
 
 
 def test_a_value_held_against_another_has_its_digits() -> None:
