@@ -15,9 +15,12 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "banjo-bore": _WARN,  # a banjo's bore chokes the line
         "bleed-dips": _STOP,  # a bleed that does not rise all the way to its tank
         "body-in-body": _ASK,  # a body was typed wholly in another
+        "boils": _WARN,  # coolant near boiling where it is hottest
         "bond-missing": _WARN,  # fuel cell or filler not bonded to the body
+        "bypass-open": _NOTE,  # cold oil goes by reliefs and bypasses
         "cap-not-highest": _WARN,  # something in the loop stands above the filler
         "carbon-liner": _STOP,  # fuel in PTFE hose whose liner does not conduct
+        "charge-loss": _NOTE,  # pipes and cooler cost much of the boost
         "check-valve-missing": _WARN,  # fuel pump without a check valve after it
         "choke": _WARN,  # least bore takes too much of the line's area
         "clamp-on-fuel": _WARN,  # worm clamp on a fuel hose
@@ -30,19 +33,24 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "dead-head": _STOP,  # positive pump with no relief or return
         "drain-flat": _STOP,  # a drain that falls too little in some condition
         "drain-lowest": _NOTE,  # the lowest point of the system, to be opened with care
+        "drain-overfull": _WARN,  # a drain carries less than what comes as froth
         "drain-rises": _STOP,  # gravity drain rises or ends under the level
         "drain-small": _WARN,  # gravity drain narrower than practice has it
         "drips-on": _WARN,  # a joint above what must not be dripped on
         "driver-joint": _WARN,  # a joint in the driver's room
         "driver-line": _NOTE,  # a line through the driver's room
         "ends-coincide": _STOP,  # a line leads from a place to itself
+        "expansion-small": _WARN,  # too little air in the header tank for what coolant grows by
         "filter-before-injectors": _STOP,  # no filter before the injectors
         "filter-bypass": _ASK,  # where is the bypass of the oil filter
         "filter-too-fine": _WARN,  # suction filter finer than its limit
         "flow-reversed": _WARN,  # a component sits backwards in its line
+        "flow-unknown": _ASK,  # flow of a system cannot be reckoned
+        "flow-unsure": _ASK,  # a limit lies within what is not known
         "fluid-unfit": _STOP,  # hose or seal not fit for the fluid
         "fluid-unknown": _ASK,  # fluid whose name says nothing to the data
         "fuel-shut-off": _ASK,  # fuel shut-off and rule profile
+        "fuel-vapour": _WARN,  # fuel near boiling at the inlet of a pump
         "gender-assumed": _ASK,  # gender of a port taken as the trade does
         "grip-exceeded": _STOP,  # panel thicker than the bulkhead's grip
         "hand-room": _WARN,  # no room for fingers round a nut
@@ -79,6 +87,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "no-strainer": _STOP,  # no strainer before the pump
         "no-thermostat": _ASK,  # oil cooler without thermostat or bypass
         "no-travel": _WARN,  # a hose that cannot be drawn back to put its last nut on
+        "oil-pressure-low": _WARN,  # too little oil pressure in the gallery
         "open-angle": _ASK,  # hose-end angle left open
         "open-port": _STOP,  # a port neither mated nor plugged nor open on purpose
         "overrule-idle": _NOTE,  # an overrule that meets no finding
@@ -89,12 +98,18 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "plug-too-deep": _STOP,  # plug or stud longer than the hole
         "port-in-body": _ASK,  # a port was typed in a body, or points into its own
         "ports-too-near": _WARN,  # nuts of neighbouring ports foul each other
+        "pot-empties": _WARN,  # a lift pump gives less than the engine takes
         "pump-not-flooded": _ASK,  # pump inlet above its tank, or heights not known
+        "pump-starves": _WARN,  # an oil pump with too little pressure at its inlet
+        "rail-low": _WARN,  # too little fuel pressure at the rail
         "rating-exceeded": _STOP,  # a hose is rated for less than its system reaches
         "rating-missing": _ASK,  # a rating is not in the data
         "reference-missing": _STOP,  # boosted regulator without its reference
         "reference-shared": _WARN,  # a regulator's reference teed off another consumer
         "restrictor-missing": _WARN,  # bleed or feed that needs a restrictor has none
+        "return-pressure": _WARN,  # too much pressure behind a fuel regulator
+        "runs-hot": _WARN,  # hotter than the system is made for
+        "scavenge-small": _WARN,  # scavenge stages too small for the oil that comes
         "screen-missing": _WARN,  # jet without a screen before it
         "seal-as-supplied": _WARN,  # rings that come with fittings are of the wrong material
         "seal-missing": _STOP,  # a joint without its seal
@@ -111,12 +126,15 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "suction-rating": _ASK,  # suction hose without a vacuum figure in the data
         "suction-size": _WARN,  # suction line smaller than practice
         "suction-trap": _WARN,  # a hump of a suction line that holds air
+        "tank-dwell": _NOTE,  # oil stays too short in its tank to lose its air
         "taper-elbow": _WARN,  # an elbow on a taper thread stops where it stops
         "taper-in-aluminium": _WARN,  # taper thread in an aluminium port
         "tube-straight": _WARN,  # hard tube without a bend between two fixed ends
         "turbo-feed": _WARN,  # turbo feed pressure not limited
+        "turbo-feed-high": _WARN,  # more oil pressure at a turbo than it bears
         "unknown-end": _ASK,  # a port that nobody has measured
         "unsure-ends": _ASK,  # another pair of hose ends may be needed within the measuring error
+        "velocity-high": _NOTE,  # lines faster than usual
         "vent-rollover": _STOP,  # tank vent without a roll-over valve
         "vent-sags": _STOP,  # a vent with a sag between two higher points
     }

@@ -18,7 +18,6 @@ from linewright.flow.properties import Fluid
 from linewright.flow.waterway import Stretch, Waterway, waterway
 from linewright.joints.model import Joints
 from linewright.routes.model import Routes, Run
-from linewright.tables.practice import figure
 
 #: Services that nothing is pumped through.
 _IDLE = {
@@ -139,9 +138,11 @@ def build(
     """
     fluid = named_fluid(system.medium.value, system.fluid)
     draft = Draft(car, system, case, fluid, ledger)
-    draft.alias = {f.ports[0]: f.ports[1] for f in joints.fits if f.how == "on" and len(f.ports) > 1}
+    draft.alias = {
+        f.ports[0]: f.ports[1] for f in joints.fits if f.how == "on" and len(f.ports) > 1
+    }
     pieces = _pieces(car, known, system, draft)
-    draft.live = tuple(dict.fromkeys(e.port for run, _ in pieces for e in run.ends))
+    draft.live = _live(draft, [e.port for run, _ in pieces for e in run.ends])
     volume = 0.0
     for run, way in pieces:
         lay(draft, way, run)
@@ -183,9 +184,7 @@ def build(
     )
 
 
-def _pieces(
-    car: Car, known: Ways, system: System, draft: Draft
-) -> list[tuple[Run, Waterway]]:
+def _pieces(car: Car, known: Ways, system: System, draft: Draft) -> list[tuple[Run, Waterway]]:
     found = []
     for run in known.runs.get(system.id, ()):
         line = car.lines[run.line]
@@ -215,6 +214,16 @@ def _overflows(car: Car, port: str) -> bool:
     return car.components[owner].kind == "surge pot" and name.startswith("overflow")
 
 
+def _live(draft: Draft, ends: list[str]) -> tuple[str, ...]:
+    """Ports that lines end at, and those by which what they end at is screwed on another."""
+    live = dict.fromkeys(ends)
+    for mount, host in draft.alias.items():
+        owner = mount.partition(".")[0]
+        if any(port.startswith(f"{owner}.") for port in ends):
+            live |= {mount: None, host: None}
+    return tuple(live)
+
+
 def _parts(car: Car, draft: Draft) -> list[Component]:
     """Components that a line of the system ends at, the engine first."""
     touched = {port.partition(".")[0] for port in draft.live}
@@ -222,7 +231,10 @@ def _parts(car: Car, draft: Draft) -> list[Component]:
         plates = [c for c in car.components.values() if c.id in touched and c.on]
         touched |= {c.on.partition(".")[0] for c in plates if c.on and "plate" in c.kind}
         engine = draft.case.engine.id
-        if any(car.components[t].kind in ("sump", "dry-sump pump") for t in touched & set(car.components)):
+        if any(
+            car.components[t].kind in ("sump", "dry-sump pump")
+            for t in touched & set(car.components)
+        ):
             touched |= {engine}
     found = [c for c in car.components.values() if c.id in touched]
     return sorted(found, key=lambda c: c.kind != "engine")
@@ -241,15 +253,17 @@ def _referred(draft: Draft) -> None:
     draft.fix(inlet, draft.case.ambient + (0.5 * cap if hot else 0.0))
 
 
-
-
 def _sealed(car: Car, draft: Draft, lines: float) -> Sealed | None:
     name = draft.marks.get("header")
     if name is None:
         return None
     tank = car.components[name]
     cap = draft.ledger.trait(tank, "cap", "cap").value
-    whole = tank.volume.value if tank.volume is not None else draft.ledger.default(name, "header-volume").value
+    whole = (
+        tank.volume.value
+        if tank.volume is not None
+        else draft.ledger.default(name, "header-volume").value
+    )
     air = whole * draft.ledger.default(name, "header-air").value
     other = draft.ledger.default(draft.case.engine.id or "engine", "engine-coolant").value
     other += draft.ledger.default("radiator", "radiator-coolant").value
@@ -283,12 +297,7 @@ def _start(draft: Draft) -> float:
         return case.air
     medium = system.medium
     if medium is Medium.FUEL:
-        if case.car_speed > 0.0:
-            return case.air + draft.ledger.default(system.id, "fuel-warming").value
-        if system.temperature is not None:
-            return system.temperature.value
-        give = f'hottest = "60 °C" in [systems.{system.id}]'
-        return draft.ledger.note(system.id, figure("hottest-fuel"), give).value
+        return case.air + draft.ledger.default(system.id, "fuel-warming").value
     usual = {Medium.OIL: 373.15, Medium.COOLANT: 363.15, Medium.CHARGE_COOLANT: case.air + 15.0}
     return usual.get(medium, case.air)
 

@@ -81,7 +81,8 @@ def engine(car: Car, ledger: Ledger) -> Engine:
     """
     found = next((c for c in car.components.values() if c.kind == "engine"), None)
     boosted = any(
-        c.traits.get("boosted") or c.kind in ("turbo", "compressor") for c in car.components.values()
+        c.traits.get("boosted") or c.kind in ("turbo", "compressor")
+        for c in car.components.values()
     )
     if found is None:
         whose = "engine"

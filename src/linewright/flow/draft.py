@@ -170,9 +170,7 @@ class Draft:
                 found.append(port.id)
         return tuple(found)
 
-    def through(
-        self, name: str, a: str, b: str, loss: tuple[float, float], *where: str
-    ) -> str:
+    def through(self, name: str, a: str, b: str, loss: tuple[float, float], *where: str) -> str:
         """Add a loss of a viscous and an inertial part."""
         return self.join(Loss(name, a, b, *loss), *where)
 
@@ -198,9 +196,7 @@ class Draft:
         """Note that what a link passes is known as well as a figure that it goes with."""
         if figure.low is None or figure.high is None or figure.value == 0.0:
             return
-        self.doubts.append(
-            Doubt(name, link, figure.low / figure.value, figure.high / figure.value)
-        )
+        self.doubts.append(Doubt(name, link, figure.low / figure.value, figure.high / figure.value))
 
     def nodes(self) -> tuple[Node, ...]:
         """All nodes; where no height is known, that of the nearest node where one is."""

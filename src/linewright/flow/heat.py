@@ -12,8 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linewright.flow.build import Built
-from linewright.flow.exchangers import effectiveness
 from linewright.flow.draft import Core
+from linewright.flow.exchangers import effectiveness
 from linewright.flow.line_heat import line_conductance
 from linewright.flow.network import Line
 from linewright.flow.pack import Packed
@@ -214,9 +214,11 @@ def warm(
         matrix[node] = 0.0
         matrix[node, node] = 1.0
         right[node] = temperature
-    found = np.linalg.solve(matrix, right)
+    found: Values = np.asarray(np.linalg.solve(matrix, right), dtype=np.float64)
     inlets = found[up]
-    outlets = np.where(moves, keep * inlets + add, found[down])
+    outlets: Values = np.asarray(
+        np.where(moves, keep * inlets + add, found[down]), dtype=np.float64
+    )
     sums: dict[str, float] = {}
     for heat in built.heats:
         sums[heat.where] = sums.get(heat.where, 0.0) + given * heat.power

@@ -88,10 +88,12 @@ def equivalent(stretches: Sequence[Stretch], bore: float) -> float:
     float
         Besides the hose itself. [m]
     """
-    return sum(
-        s.length * (bore / s.bore.value) ** _BLASIUS
-        for s in stretches
-        if s.what not in ("hose", "jet", "check valve", "port")
+    return float(
+        sum(
+            s.length * (bore / s.bore.value) ** _BLASIUS
+            for s in stretches
+            if s.what not in ("hose", "jet", "check valve", "port")
+        )
     )
 
 
@@ -161,9 +163,7 @@ def lay(draft: Draft, way: Waterway, run: Run) -> None:
         draft.bores.setdefault(port, (at, bore))
 
 
-def _fitted(
-    draft: Draft, run: Run, stretch: Stretch, ends: tuple[str, str], bore: float
-) -> None:
+def _fitted(draft: Draft, run: Run, stretch: Stretch, ends: tuple[str, str], bore: float) -> None:
     name = f"{run.id}:{stretch.what}:link"
     where = (run.line, *stretch.where)
     at = stretch.bore.value

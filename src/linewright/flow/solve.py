@@ -12,7 +12,7 @@ from linewright.flow.descend import find
 from linewright.flow.iterate import Room, room
 from linewright.flow.laws import FIRST_VALVE
 from linewright.flow.pack import Packed
-from linewright.flow.sweep import check, guess, level, prepare, solve_rows
+from linewright.flow.sweep import check, guess, level, prepare, solve_rows, solve_share
 
 #: Change of any flow in an iteration, over the largest flow, at which it is settled. [-]
 TOLERANCE = 1e-10
@@ -281,22 +281,28 @@ def solve_many(
         states=np.empty((count, t.kinds.size), dtype=np.int64),
         iterations=np.empty(count, dtype=np.int64),
     )
-    with ONE_AT_A_TIME:
-        solve_rows(
-            t,
-            tables["numbers"],
-            packed.reference,
-            packed.height,
-            tables["length"],
-            tables["bore"],
-            tables["speed"],
-            tables["density"],
-            tables["viscosity"],
-            tables["pressure"],
-            tables["demand"],
-            (begin.flows, begin.pressures, begin.states),
-            _rooms(packed, max(1, min(64, count // 16))),
-            tolerance,
-            (found.flows, found.pressures, found.states, found.iterations),
-        )
+    shares = max(1, min(64, count // 16))
+    given = (
+        t,
+        tables["numbers"],
+        packed.reference,
+        packed.height,
+        tables["length"],
+        tables["bore"],
+        tables["speed"],
+        tables["density"],
+        tables["viscosity"],
+        tables["pressure"],
+        tables["demand"],
+        (begin.flows, begin.pressures, begin.states),
+        _rooms(packed, shares),
+        tolerance,
+        (found.flows, found.pressures, found.states, found.iterations),
+    )
+    if shares == 1:
+        # To wake the other threads would take longer than what there is to do.
+        solve_share(*given, 0)
+    else:
+        with ONE_AT_A_TIME:
+            solve_rows(*given)
     return found

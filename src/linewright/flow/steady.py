@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from linewright.flow.boiling import sealed
 from linewright.flow.build import Built
 from linewright.flow.defaults import default
+from linewright.flow.draft import Thermostat
 from linewright.flow.fluids import air as air_itself
 from linewright.flow.heat import Plumb, Stream, Warmth, plumb, warm
 from linewright.flow.network import Centrifugal, Displacement
@@ -39,6 +40,8 @@ class Settled:
     built: Built
     packed: Packed
     plumb: Plumb
+    base: Values  # numbers of its links as drawn up
+    fixed: Values  # pressures as drawn up
     temperature: Values  # of links
     at_nodes: Values
     solution: Solution | None = None
@@ -57,7 +60,10 @@ class Settled:
         return self.solution
 
     def hottest(self) -> float:
-        """Hottest node. [K]"""
+        """Temperature where the engine lets its coolant go, else of the hottest node. [K]"""
+        out = self.built.marks.get("coolant out")
+        if out is not None and out in self.packed.node:
+            return float(self.at_nodes[self.packed.node[out]])
         return float(self.at_nodes.max())
 
 
@@ -88,6 +94,8 @@ def begin(built: Built, start: float | None = None) -> Settled:
         built,
         packed,
         plumb(built, packed),
+        packed.numbers,
+        packed.pressure,
         np.full(count, at),
         np.full(len(built.network.nodes), at),
     )
@@ -96,10 +104,8 @@ def begin(built: Built, start: float | None = None) -> Settled:
     return state
 
 
-def _lift(temperature: float, thermostat: object) -> float:
-    opens = getattr(thermostat, "opens")
-    span = getattr(thermostat, "span")
-    return float(min(1.0, max(0.0, (temperature - opens) / span)))
+def _lift(temperature: float, thermostat: Thermostat) -> float:
+    return min(1.0, max(0.0, (temperature - thermostat.opens) / thermostat.span))
 
 
 def settle(states: Sequence[Settled]) -> None:
@@ -148,7 +154,7 @@ def _pass(state: Settled, streams: dict[str, dict[str, Stream]], number: int) ->
         built,
         state.plumb,
         flows,
-        _work(state),
+        work(state),
         heat_capacity,
         state.others,
         start=built.start,
@@ -185,7 +191,7 @@ def film(temperature: float) -> float:
 
 def _filled(state: Settled, at: Values) -> Packed:
     """The network filled by what each link has at its temperature."""
-    built, packed = state.built, state.packed
+    built, packed = state.built, replace(state.packed, numbers=state.base, pressure=state.fixed)
     fluid = built.fluid
     if fluid.is_gas:
         pressure = packed.pressure.copy()
@@ -209,14 +215,11 @@ def _filled(state: Settled, at: Values) -> Packed:
     numbers = packed.numbers
     if built.thermostats:
         numbers = numbers.copy()
-        base = {link.id: link for link in built.network.links}
         for thermostat in built.thermostats:
             x = state.opening[thermostat.where]
             for name, share in ((thermostat.warm, x), (thermostat.cold, 1.0 - x)):
                 open_share = thermostat.least + (1.0 - thermostat.least) * share
-                link = base[name]
-                numbers[packed.link[name], 0] = getattr(link, "viscous") / open_share**2
-                numbers[packed.link[name], 1] = getattr(link, "inertial") / open_share**2
+                numbers[packed.link[name], :2] /= open_share**2
     pressure = packed.pressure
     if built.sealed is not None and built.case.state != "cold":
         pressure = pressure.copy()
@@ -225,8 +228,7 @@ def _filled(state: Settled, at: Values) -> Packed:
         case = built.case
         found = sealed(fluid, tank.system, tank.gas, 293.15, hot, tank.cap, case.ambient)
         for name in tank.nodes:
-            extra = found.pressure - case.ambient
-            pressure[packed.node[name]] = built.network.nodes[packed.node[name]].pressure + extra
+            pressure[packed.node[name]] += found.pressure - case.ambient
     return replace(packed, density=density, viscosity=viscosity, numbers=numbers, pressure=pressure)
 
 
@@ -245,7 +247,7 @@ def _aired(state: Settled) -> float:
     return 10.0 * change
 
 
-def _work(state: Settled) -> Values:
+def work(state: Settled) -> Values:
     """Work that pumps do on what flows through them. [W]"""
     found, packed = state.found, state.packed
     work = np.zeros(found.flows.size)
@@ -257,9 +259,7 @@ def _work(state: Settled) -> Values:
     return work
 
 
-def _publish(
-    state: Settled, streams: dict[str, dict[str, Stream]], heat_capacity: float
-) -> None:
+def _publish(state: Settled, streams: dict[str, dict[str, Stream]], heat_capacity: float) -> None:
     for core in state.built.cores:
         if core.air_flow is not None:
             continue

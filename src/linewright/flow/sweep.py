@@ -110,6 +110,70 @@ def check(t: Any, rows: Any, static: Any, demand: Any, pressure: Any, flow: Any,
     return worst / max(largest, REST), mismatch
 
 
+@njit
+def solve_share(
+    t: Any,
+    numbers: Any,
+    reference: Any,
+    height: Any,
+    length: Any,
+    bore: Any,
+    speed: Any,
+    density: Any,
+    viscosity: Any,
+    pressures: Any,
+    demands: Any,
+    start: Any,
+    rooms: Any,
+    tolerance: float,
+    out: Any,
+    share: int,
+) -> None:
+    """Solve one share of the variants, in a room of its own."""
+    start_flow, start_pressure, start_state = start
+    out_flow, out_pressure, out_state, out_turns = out
+    count, shares = out_turns.size, rooms.x.shape[0]
+    r = Room(
+        rooms.lower[share],
+        rooms.upper[share],
+        rooms.sums[share],
+        rooms.inverse[share],
+        rooms.x[share],
+        rooms.near[share],
+        rooms.far[share],
+        rooms.tangents[share],
+        rooms.kept[share],
+    )
+    rows = np.zeros((t.kinds.size, laws.CONSTANTS))
+    static = np.zeros(t.kinds.size)
+    begin = np.zeros(height.size)
+    for i in range(share * count // shares, (share + 1) * count // shares):
+        fixed = pressures[i % pressures.shape[0]]
+        prepare(
+            t,
+            numbers[i % numbers.shape[0]],
+            reference,
+            height,
+            length[i % length.shape[0]],
+            bore[i % bore.shape[0]],
+            speed[i % speed.shape[0]],
+            density[i % density.shape[0]],
+            viscosity[i % viscosity.shape[0]],
+            fixed,
+            rows,
+            static,
+        )
+        level(t, fixed, begin)
+        flow, pressure, state = out_flow[i], out_pressure[i], out_state[i]
+        flow[:] = start_flow
+        state[:] = start_state
+        pressure[:] = fixed
+        for j in range(t.free.size):
+            pressure[t.free[j]] = start_pressure[t.free[j]]
+        demand = demands[i % demands.shape[0]]
+        out_turns[i] = find(t, rows, static, demand, pressure, flow, state, r, tolerance, begin)
+
+
 @njit(parallel=True)
 def solve_rows(
     t: Any,
@@ -129,46 +193,22 @@ def solve_rows(
     out: Any,
 ) -> None:
     """Solve every variant from the same start, in shares that each have a room to work in."""
-    start_flow, start_pressure, start_state = start
-    out_flow, out_pressure, out_state, out_turns = out
-    count, shares = out_turns.size, rooms.x.shape[0]
-    for share in prange(shares):
-        r = Room(
-            rooms.lower[share],
-            rooms.upper[share],
-            rooms.sums[share],
-            rooms.inverse[share],
-            rooms.x[share],
-            rooms.near[share],
-            rooms.far[share],
-            rooms.tangents[share],
-            rooms.kept[share],
+    for share in prange(rooms.x.shape[0]):
+        solve_share(
+            t,
+            numbers,
+            reference,
+            height,
+            length,
+            bore,
+            speed,
+            density,
+            viscosity,
+            pressures,
+            demands,
+            start,
+            rooms,
+            tolerance,
+            out,
+            share,
         )
-        rows = np.zeros((t.kinds.size, laws.CONSTANTS))
-        static = np.zeros(t.kinds.size)
-        begin = np.zeros(height.size)
-        for i in range(share * count // shares, (share + 1) * count // shares):
-            fixed = pressures[i % pressures.shape[0]]
-            prepare(
-                t,
-                numbers[i % numbers.shape[0]],
-                reference,
-                height,
-                length[i % length.shape[0]],
-                bore[i % bore.shape[0]],
-                speed[i % speed.shape[0]],
-                density[i % density.shape[0]],
-                viscosity[i % viscosity.shape[0]],
-                fixed,
-                rows,
-                static,
-            )
-            level(t, fixed, begin)
-            flow, pressure, state = out_flow[i], out_pressure[i], out_state[i]
-            flow[:] = start_flow
-            state[:] = start_state
-            pressure[:] = fixed
-            for j in range(t.free.size):
-                pressure[t.free[j]] = start_pressure[t.free[j]]
-            demand = demands[i % demands.shape[0]]
-            out_turns[i] = find(t, rows, static, demand, pressure, flow, state, r, tolerance, begin)

@@ -106,9 +106,7 @@ def end(draft: Draft, component: Component) -> None:
     ins = draft.ports(component, "in")
     if not ins:
         return
-    has_compressor = any(
-        c.kind in ("turbo", "compressor") for c in draft.car.components.values()
-    )
+    has_compressor = any(c.kind in ("turbo", "compressor") for c in draft.car.components.values())
     if has_compressor:
         draft.fix(ins[0], draft.case.ambient + draft.case.boost)
         draft.marks["manifold"] = draft.node(ins[0])

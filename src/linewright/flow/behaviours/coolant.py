@@ -69,12 +69,14 @@ def engine(draft: Draft, component: Component) -> None:
     else:
         suction = f"{name}:pump-in"
         draft.gather(component, inlet, suction)
-        centrifugal(draft, component, (suction, start), *_mechanical(draft, name), share_of_speed(draft))
+        centrifugal(
+            draft, component, (suction, start), *_mechanical(draft, name), share_of_speed(draft)
+        )
         draft.marks["pump inlet"] = suction
     draft.gather(component, draft.ports(component, "coolant-out", "heater-out", "steam"), end)
     back = draft.marks.get("pump inlet") if not has_pump else start
     draft.gather(component, draft.ports(component, "heater-in"), back or start)
-    draft.gather(component, draft.ports(component, "turbo-water-out"), middle)
+    draft.gather(component, draft.ports(component, "turbo-water-out"), start)
     draft.gather(component, draft.ports(component, "turbo-water-in"), end)
     typed = draft.ledger.default(name, "coolant-thermostat-opens").value
     draft.held.append(Held(end, typed, name))
@@ -84,7 +86,11 @@ def _mechanical(draft: Draft, name: str) -> tuple[Figure, Figure]:
     per = draft.ledger.default(name, "water-pump-flow")
     heat = full_heat(draft).value
     free = replace(
-        per, value=per.value * heat, unit="m3/s", low=(per.low or 0) * heat, high=(per.high or 0) * heat
+        per,
+        value=per.value * heat,
+        unit="m3/s",
+        low=(per.low or 0) * heat,
+        high=(per.high or 0) * heat,
     )
     return free, draft.ledger.default(name, "water-pump-shut")
 
@@ -107,7 +113,11 @@ def pump(draft: Draft, component: Component) -> None:
         if is_charge:
             free = default("charge-pump-flow")
         else:
-            free, _ = _mechanical(draft, component.id) if typed is None else (default("charge-pump-flow"), 0)
+            free, _ = (
+                _mechanical(draft, component.id)
+                if typed is None
+                else (default("charge-pump-flow"), 0)
+            )
         if is_charge and typed is None and "curve" not in component.traits:
             free = draft.ledger.default(component.id, "charge-pump-flow")
         name = "charge-pump-shut" if is_charge else "electric-pump-shut"
@@ -257,7 +267,7 @@ def charge_core(draft: Draft, component: Component, link: str, is_first: bool) -
     cp = air_itself().heat_capacity(330.0)
     gas = Side(flow, cp, 420.0, heat_figure("power-air").value)
     water = Side(CHARGE.value * 1030.0, 3600.0, 320.0, heat_figure("power-turbulent").value)
-    give = "effectiveness = \"85 %\" on the charge cooler"
+    give = 'effectiveness = "85 %" on the charge cooler'
     good = draft.ledger.note(component.id, rule("R67"), give)
     typed = number(component, "effectiveness")
     if typed is not None:

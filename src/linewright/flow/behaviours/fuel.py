@@ -3,7 +3,7 @@
 
 from linewright.base.evidence import Figure, Grade
 from linewright.car.model import Component
-from linewright.flow.behaviours.burning import full_fuel, fuel_now
+from linewright.flow.behaviours.burning import fuel_now, full_fuel
 from linewright.flow.behaviours.ways import centrifugal, electric_speed, level_of, rated, tank
 from linewright.flow.defaults import number
 from linewright.flow.draft import Draft
@@ -69,7 +69,9 @@ def pump(draft: Draft, component: Component) -> None:
     slope = head_of(1.0 / (fall * flow.value), dense)
     name = f"{component.id}:pump"
     speed = _turns(draft, component)
-    draft.join(Centrifugal(name, start, outs[0], (shut, -slope, 0.0), speed), component.id)
+    # A little of the square, so that a pump at rest is still a way with a loss.
+    law = (shut, -slope, -1e-3 * slope / flow.value)
+    draft.join(Centrifugal(name, start, outs[0], law, speed), component.id)
     draft.doubt(f"{component.id} flow", name, flow)
     draft.marks.setdefault("pump inlet", draft.node(start))
 

@@ -130,8 +130,8 @@ def _stage(draft: Draft, owner: Component, ends: tuple[str, str], wants: Figure)
             (wants.high or wants.value) * high,
         )
     holds = working(draft)
-    opens = number(owner, "relief-opens") or holds
     over = ledger.default(name, "relief-override").value
+    opens = _opens(draft, owner, holds, over)
     good = ledger.default(name, "oil-pump-efficiency").value
     turns = rated_speed * ratio
     size = moved.value / turns
@@ -148,6 +148,26 @@ def _stage(draft: Draft, owner: Component, ends: tuple[str, str], wants: Figure)
     draft.marks["pump inlet"] = ends[0]
     draft.marks["pressure stage"] = pump
     draft.marks["relief"] = relief
+
+
+def _opens(draft: Draft, owner: Component, holds: float, over: float) -> float:
+    """Pressure at which the relief valve opens. [Pa]
+
+    In an engine it is what the engine works at. On a pump outside it is set by hand, so that
+    the highest pressure of the system, where it is typed, is what it holds when all goes by it.
+    """
+    typed = number(owner, "relief-opens")
+    if typed is not None:
+        return typed
+    if owner.kind == "engine":
+        return holds
+    give = f'relief-opens = "6 bar" on {owner.id}'
+    highest = draft.system.gauge_pressure
+    if highest is not None:
+        what = "opening of the relief valve, so that it holds the highest pressure as typed"
+        figure = Figure(highest.value / (1.0 + over), "Pa", Grade.PRACTICE, what)
+        return draft.ledger.note(owner.id, figure, give).value
+    return draft.ledger.default(owner.id, "dry-sump-relief").value
 
 
 def pump(draft: Draft, component: Component) -> None:
@@ -248,7 +268,9 @@ def inline_filter(draft: Draft, component: Component) -> None:
 
 def thermostat(draft: Draft, component: Component) -> None:
     """Two ways: by the cooler when warm, past it when cold."""
-    ends = [draft.ports(component, n) for n in ("engine-in", "engine-out", "cooler-out", "cooler-in")]
+    ends = [
+        draft.ports(component, n) for n in ("engine-in", "engine-out", "cooler-out", "cooler-in")
+    ]
     if not ends[0] or not ends[1]:
         return
     start, back = ends[0][0], ends[1][0]
@@ -259,7 +281,12 @@ def thermostat(draft: Draft, component: Component) -> None:
         return
     warm = draft.through(f"{component.id}:to-cooler", start, ends[2][0], numbers, component.id)
     draft.small(
-        f"{component.id}:from-cooler", ends[3][0], back, draft.bore_at(ends[3][0]), 0.5, component.id
+        f"{component.id}:from-cooler",
+        ends[3][0],
+        back,
+        draft.bore_at(ends[3][0]),
+        0.5,
+        component.id,
     )
     opens = draft.ledger.trait(component, "opens", "oil-thermostat-opens").value
     span = draft.ledger.default(component.id, "thermostat-span").value
@@ -304,7 +331,9 @@ def turbo(draft: Draft, component: Component) -> None:
     ins = draft.ports(component, "oil-in")
     if not ins:
         return
-    name = "turbo-hole-journal" if component.traits.get("bearing") == "journal" else "turbo-hole-ball"
+    name = (
+        "turbo-hole-journal" if component.traits.get("bearing") == "journal" else "turbo-hole-ball"
+    )
     hole = draft.ledger.trait(component, "oil-hole", name).value
     out = draft.fix(f"{component.id}:drain", draft.case.ambient, draft.height(ins[0]))
     draft.pools[out] = f"{draft.case.engine.id or component.id}:sump"

@@ -214,9 +214,7 @@ def centrifugal(
         given = [(0.0, shut.value), (half, 0.75 * shut.value), (free.value, 0.0)]
     fitted = curve([(q, head_of(p, dense)) for q, p in given], component.id)
     name = f"{component.id}:pump"
-    draft.join(
-        Centrifugal(name, *ends, (fitted.a0, fitted.a1, fitted.a2), speed), component.id
-    )
+    draft.join(Centrifugal(name, *ends, (fitted.a0, fitted.a1, fitted.a2), speed), component.id)
     if not isinstance(typed, str):
         draft.doubt(f"{component.id} free flow", name, free)
     return name

@@ -1,0 +1,156 @@
+# SPDX-License-Identifier: Apache-2.0
+"""All systems of a car in all its conditions: flow, pressure, temperature, margins, findings."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from linewright.base.errors import LinewrightError
+from linewright.base.evidence import weakest
+from linewright.base.finding import Finding
+from linewright.car.model import Car, Medium
+from linewright.flow.bands import Study, study
+from linewright.flow.build import Built, Ways, build, failed, ways
+from linewright.flow.case import Case, cases
+from linewright.flow.defaults import Ledger
+from linewright.flow.drained import drained
+from linewright.flow.findings import Judged, found_in, ill
+from linewright.flow.limiting import PRESSURES, limited, limiting
+from linewright.flow.margins import margins
+from linewright.flow.model import Flows, SystemState, Verdict
+from linewright.flow.readings import readings
+from linewright.flow.states import state_of
+from linewright.flow.steady import Settled, begin, settle
+from linewright.joints.model import Joints
+from linewright.routes.model import Routes
+
+#: What may go wrong in one system without the others being touched.
+_AMISS = (LinewrightError, ArithmeticError, ValueError, LookupError)
+
+
+def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> Flows:
+    """Reckon flow, pressure and temperature of every system of a car.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    joints : Joints
+        What stands at the ends of its lines.
+    routes : Routes
+        Their lengths and courses.
+    only : Iterable of str
+        Names of conditions, all where left out.
+
+    Returns
+    -------
+    Flows
+        States in the order of conditions and systems. What cannot be reckoned is a finding of
+        its system, and the rest stands.
+    """
+    ledger = Ledger()
+    known = ways(car, routes)
+    wanted = set(only)
+    judged: list[Judged] = []
+    findings: dict[tuple[str, tuple[str, ...]], Finding] = {}
+    hottest: dict[str, float] = {}
+    chosen = [c for c in cases(car, ledger) if not wanted or c.name in wanted]
+    # What stands after a run is as hot as the run left it.
+    for case in sorted(chosen, key=lambda c: not c.is_running and c.state != "cold"):
+        states = _states(car, joints, known, case, ledger, hottest, findings)
+        for state in states:
+            if state.is_settled and case.is_full:
+                system = state.built.system.id
+                hottest[system] = max(hottest.get(system, 0.0), state.hottest())
+        for state in states:
+            try:
+                judged.append(_judge(car, routes, state))
+            except _AMISS as error:
+                _note(findings, ill(state.built.system.id, case.name, failed_text(error)))
+    order = {case.name: i for i, case in enumerate(chosen)}
+    judged.sort(key=lambda j: order[j.state.condition])
+    found = [*findings.values(), *found_in(car, judged)]
+    return Flows(
+        states=tuple(j.state for j in judged),
+        readings=readings(car, judged),
+        assumed=tuple(ledger.found.values()),
+        findings=tuple(found),
+        grade=weakest(a.figure.grade for a in ledger.found.values()),
+    )
+
+
+def failed_text(error: Exception) -> str:
+    """Return what went wrong, on one line."""
+    return (
+        failed(error) if isinstance(error, LinewrightError) else f"{type(error).__name__}: {error}"
+    )
+
+
+def _note(findings: dict[tuple[str, tuple[str, ...]], Finding], finding: Finding) -> None:
+    findings.setdefault(finding.key, finding)
+
+
+def _states(
+    car: Car,
+    joints: Joints,
+    known: Ways,
+    case: Case,
+    ledger: Ledger,
+    hottest: dict[str, float],
+    findings: dict[tuple[str, tuple[str, ...]], Finding],
+) -> list[Settled]:
+    """All systems of a condition that can be settled, settled."""
+    begun = []
+    for system in car.systems.values():
+        try:
+            built = build(car, joints, known, system, case, ledger)
+            if built.network.links:
+                begun.append(begin(built, _start(built, hottest, ledger)))
+        except _AMISS as error:
+            _note(findings, ill(system.id, case.name, failed_text(error)))
+    try:
+        settle(begun)
+        done: Sequence[Settled] = begun
+    except _AMISS:
+        done = []
+        for state in begun:
+            try:
+                alone = begin(state.built)
+                settle([alone])
+                done = [*done, alone]
+            except _AMISS as error:
+                _note(findings, ill(state.built.system.id, case.name, failed_text(error)))
+    for state in done:
+        if not state.is_settled:
+            text = "flow and heat do not agree on one state; what is shown is the last try"
+            _note(findings, ill(state.built.system.id, case.name, text))
+    return list(done)
+
+
+def _start(built: Built, hottest: dict[str, float], ledger: Ledger) -> float | None:
+    """Temperature to begin at, where it is not that of the system. [K]"""
+    case, system = built.case, built.system
+    if case.is_running or case.state == "cold" or system.id in case.start:
+        return None
+    last = hottest.get(system.id)
+    if last is None or system.medium is Medium.FUEL:
+        return None
+    if system.medium is Medium.COOLANT:
+        last += ledger.default(system.id, "soak-rise").value
+    return min(last, built.fluid.limits.hottest)
+
+
+def _judge(car: Car, routes: Routes, state: Settled) -> Judged:
+    found: Study = study(state)
+    shown: SystemState = state_of(found)
+    held = margins(found, shown, dict(car.components))
+    if state.built.system.medium is Medium.OIL and state.built.case.is_full:
+        held = (*held, *drained(found, car, routes))
+    limit = limiting(found, held, car, routes)
+    causes = {
+        (m.what, m.where): cause
+        for m in held
+        if m.what in PRESSURES
+        and m.verdict is Verdict.NOT_MET
+        and (cause := limited(found, m, car, routes)) is not None
+    }
+    return Judged(found, replace(shown, margins=held, limiting=limit), causes)

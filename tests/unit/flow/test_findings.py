@@ -1,0 +1,192 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Every finding of flow, raised by the mistake that it is for."""
+
+import pytest
+
+from linewright.base.finding import Severity
+from tests.flowing import Change, finding, flows, system_b
+
+PUMP = 'FP  = { kind = "fuel pump" }'
+
+
+def test_an_oil_pump_that_draws_through_too_small_a_hose_starves() -> None:
+    thin = ('"oil-pump.inlet", size = "-16"', '"oil-pump.inlet", size = "-12"')
+    found = finding(flows("juniper", thin), "pump-starves")
+
+    assert found.about == ("oil-pump.inlet",)
+    assert "in full-power, limit 0.85 bar absolute" in found.reason
+    assert "-16 gives" in found.reason
+
+
+@pytest.mark.parametrize(
+    ("code", "about", "said", "changes"),
+    [
+        (
+            "oil-pressure-low",
+            ("ENG",),
+            "in full-power, limit 3.25 bar: below it bearings may run dry.",
+            (
+                (
+                    'ENG = { kind = "engine", name = "four-cylinder engine" }',
+                    'ENG = { kind = "engine", relief-opens = "1.2 bar" }',
+                ),
+            ),
+        ),
+    ],
+)
+def test_system_a(
+    code: str, about: tuple[str, ...], said: str, changes: tuple[Change, ...]
+) -> None:
+    found = finding(flows("club-roadster", *changes), code)
+
+    assert found.about == about
+    assert said in found.reason
+
+
+@pytest.mark.parametrize(
+    ("code", "about", "said", "changes"),
+    [
+        (
+            "rail-low",
+            ("FR",),
+            "in full-power, limit 2.85 bar: below it the engine runs lean.",
+            ((PUMP, PUMP.replace(" }", ', flow = "150 L/h" }')),),
+        ),
+        (
+            "return-pressure",
+            ("RG.return",),
+            "in hot-idle, limit 20 kPa: above it the regulator cannot hold its setting.",
+            (
+                (PUMP, PUMP.replace(" }", ', flow = "500 L/h" }')),
+                ('"PTFE full-bore conductive"', '"PTFE tube-bore conductive"'),
+            ),
+        ),
+        (
+            "fuel-vapour",
+            ("FP.in",),
+            "limit 10 kPa: below it the fuel may boil in the suction line.",
+            (
+                (
+                    "[panels.boot-floor]",
+                    '[conditions.hot-idle]\nstart = { fuel = "62 °C" }\n\n[panels.boot-floor]',
+                ),
+            ),
+        ),
+    ],
+)
+def test_system_b(
+    code: str, about: tuple[str, ...], said: str, changes: tuple[Change, ...]
+) -> None:
+    found = finding(system_b(*changes), code)
+
+    assert found.about == about
+    assert said in found.reason
+
+
+@pytest.mark.parametrize(
+    ("code", "about", "said", "changes"),
+    [
+        ("boils", ("header",), "in soak, limit 10 K", ()),
+        ("expansion-small", ("header",), "limit", ()),
+        ("runs-hot", ("charge-cooler",), "in full-power, limit 70 °C", ()),
+        ("velocity-high", ("A01",), "A01 100", ()),
+        (
+            "scavenge-small",
+            ("oil-pump",),
+            "limit 1.30: below it oil stays in the sump.",
+            (
+                (
+                    'relief    = "in the pressure stage, back to its inlet"',
+                    'relief = "in it"\nscavenge-displacement = "0.012 L"',
+                ),
+            ),
+        ),
+        (
+            "tank-dwell",
+            ("oil-tank",),
+            "limit 4.0 s: below it air stays in the oil.",
+            (('volume   = "12 L"', 'volume   = "3 L"'),),
+        ),
+        (
+            "turbo-feed-high",
+            ("turbo.oil-in",),
+            "limit 0.20 bar: above it oil is pushed past its seals.",
+            (('limit     = "4 bar"', 'limit     = "0.2 bar"'),),
+        ),
+        (
+            "drain-overfull",
+            ("D01",),
+            "below it, three times the clear oil, froth backs up into the turbo.",
+            (
+                (', fit = ["jet 1 mm"] }', " }"),
+                ('limit     = "4 bar"', 'limit     = "9 bar"\noil-hole = "4 mm"'),
+            ),
+        ),
+        (
+            "charge-loss",
+            ("turbo.compressor-out",),
+            "limit 20 kPa: above it the compressor works much harder for the same boost.",
+            (
+                (
+                    'kind      = "charge cooler"',
+                    'kind      = "charge cooler"\nrated-drop = "0.2 bar"\nrated-flow = "6000 L/min"',
+                ),
+            ),
+        ),
+        (
+            "pot-empties",
+            ("surge",),
+            "limit 0.0 L/min: below it the pot empties.",
+            (
+                (
+                    'self-priming = true\nhave      = "yes"',
+                    'self-priming = true\nflow = "60 L/h"\nhave      = "yes"',
+                ),
+            ),
+        ),
+    ],
+)
+def test_the_demo_car(
+    code: str, about: tuple[str, ...], said: str, changes: tuple[Change, ...]
+) -> None:
+    found = finding(flows("juniper", *changes), code, *about)
+
+    assert said in found.reason
+
+
+def test_bypasses_that_open_in_the_frost_are_a_note() -> None:
+    found = finding(flows("club-roadster"), "bypass-open")
+
+    assert found.severity is Severity.NOTE
+    assert found.remedy == "Warm the oil before load, and keep the speed down until it is warm."
+
+
+def test_a_limit_within_what_is_not_known_asks_for_a_measurement() -> None:
+    found = finding(flows("club-roadster"), "flow-unsure")
+
+    assert found.severity is Severity.ASK
+    assert found.about == ("ENG",)
+    assert found.reason.endswith("limit 3.25 bar: the limit lies within what is not known.")
+    assert found.remedy == "Measure the oil pressure, or type the figures that are assumed."
+
+
+def test_a_pump_curve_that_rises_stops_its_own_system_alone() -> None:
+    rising = (PUMP, PUMP.replace(" }", ', curve = "0 L/h at 2 bar, 200 L/h at 4 bar" }'))
+    found = system_b(rising)
+
+    assert found.states == ()
+    assert finding(found, "flow-unknown").reason == (
+        "Flow in fuel is not reckoned (cold-start): FP: the pump curve rises from 27.3086 m at "
+        "0 L/min to 54.6172 m at 3.33333 L/min; it must fall, or the pump has two flows at one head. "
+        "Check these points, or leave out those left of the summit."
+    )
+
+
+def test_a_curve_that_cannot_be_read_says_how_to_write_it() -> None:
+    found = system_b((PUMP, PUMP.replace(" }", ', curve = "much at little" }')))
+
+    assert finding(found, "flow-unknown").reason == (
+        'Flow in fuel is not reckoned (cold-start): FP: "much at little" is no point of a pump '
+        'curve. Write each as a flow at a pressure, as in "0 L/min at 0.6 bar, 60 L/min at 0.4 '
+        'bar, 110 L/min at 0 bar".'
+    )
