@@ -27,7 +27,7 @@ SEALING = ("seals", "sealant")
 
 @cache
 def _plan(name: str) -> Plan:
-    return make(read(next(path for path in EXAMPLES if path.parent.name == name)))
+    return make(read(next(path for path in EXAMPLES if path.parent.name == name)), in_space=False)
 
 
 def _told(plan: Plan) -> set[str]:
@@ -66,7 +66,7 @@ def test_a_line_taken_away_is_missed_at_both_its_ports(name: str) -> None:
     before = _plan(name)
     for line in before.car.lines.values():
         rest = {i: ln for i, ln in before.car.lines.items() if i != line.id}
-        after = make(replace(before.car, lines=rest))
+        after = make(replace(before.car, lines=rest), in_space=False)
 
         assert {line.from_port, line.to_port} <= _told(after), line.id
         assert _new(before, after), line.id
@@ -79,7 +79,7 @@ def test_a_plug_a_cap_or_a_reason_to_stay_open_taken_away_is_missed(name: str) -
         if closed.how == "none":
             continue  # what is answered by "none" may be answered elsewhere as well
         rest = {i: c for i, c in before.car.closed.items() if i != closed.what}
-        after = make(replace(before.car, closed=rest))
+        after = make(replace(before.car, closed=rest), in_space=False)
 
         assert closed.what in _new(before, after), closed.what
 
@@ -102,7 +102,8 @@ def test_a_component_taken_away_is_missed_at_every_port_that_it_met(name: str) -
             if component not in (ln.from_port.partition(".")[0], ln.to_port.partition(".")[0])
         }
         closed = {i: c for i, c in before.car.closed.items() if i.partition(".")[0] != component}
-        after = make(replace(before.car, components=components, lines=lines, closed=closed))
+        car = replace(before.car, components=components, lines=lines, closed=closed)
+        after = make(car, in_space=False)
 
         assert {port for _, port in met} <= _told(after), component
 

@@ -36,7 +36,7 @@ EXAMPLES = Path(__file__).parents[3] / "examples"
 
 def _examples() -> Iterator[tuple[str, Plan, str]]:
     for car in sorted(EXAMPLES.glob("*/car.toml")):
-        plan = make(read(car))
+        plan = make(read(car), in_space=False)
         for system in systems(plan):
             yield f"{car.parent.name}-{system}", plan, system
     for plan in (scene_plans.roadster(), scene_plans.e85()):
