@@ -2,7 +2,8 @@
 """In which draws of its ports a pair of hose ends still works: the compiled part.
 
 A pair works where some setting of its elbows, near those that were found for the ports as
-typed, gives a course without a loop that keeps off all bodies. What carries a port moves and
+typed, gives a course without a loop that keeps off all bodies, and that keeps the rule of
+gravity if the hose has one. What carries a port moves and
 turns along with it, so its bodies are asked from the port as it was typed.
 """
 
@@ -13,6 +14,7 @@ import numpy as np
 
 from linewright.base.kernels import njit
 from linewright.routes._courses import MOST, WIDE, clear, cost, course, end_clear, set_row
+from linewright.routes._gravity import HIGH, toll
 from linewright.space.nearest import Bodies, Flags, Tree
 
 if TYPE_CHECKING:
@@ -87,9 +89,14 @@ def _works(
     w: Floats,
     points: Floats,
     moved: Floats,
+    rule: Floats,
+    sticks: Floats,
     quick: bool,
 ) -> int:
-    """What becomes of one setting of both ends: 0 no course, 1 something in the way, 2 works."""
+    """What becomes of one setting of both ends: 0 no course, 2 works.
+
+    1 is for what has something in the way, or goes against gravity.
+    """
     value, found = cost(one, two, radius, box, w, True)
     if not isfinite(value):
         if quick:
@@ -97,6 +104,11 @@ def _works(
         value, found = cost(one, two, radius, box, w, False)
         if not isfinite(value):
             return 0
+    broken = 0.0
+    if rule[0] != 0.0:
+        broken = toll(rule, sticks[0], sticks[1], one, two, found, radius, np.empty(HIGH))
+    if broken > 0.0:
+        return 1
     if not tree.order.shape[0]:
         return 2
     if end_clear(b, tree, off, slack, ends, one, step, keep) >= 0:
@@ -131,6 +143,7 @@ def survives(
     keep: float,
     step: float,
     tried: int,
+    rule: Floats,
     states: Whole,
 ) -> None:
     """What becomes of one pair of hose ends in each draw in which it does not work yet.
@@ -138,7 +151,7 @@ def survives(
     States are as `_works` tells them, the best so far; draws under 0 are left out. ``turns``
     are those found as typed; so many others are ``tried`` where they do not work. ``live`` are
     bodies that stand still, ``live_a`` and ``live_b`` those that move with a port, ``ends``
-    those that a hose end keeps off. ``typed`` are both frames as typed.
+    those that a hose end keeps off. ``typed`` are both frames as typed, ``rule`` what gravity asks.
     """
     one, two = np.empty(WIDE), np.empty(WIDE)
     points, moved = np.empty((MOST, 3)), np.empty((MOST, 3))
@@ -146,7 +159,7 @@ def survives(
     places = TURNS if sa[0] > 0.0 and sb[0] > 0.0 else ALONE
     m = places.shape[0] if sa[0] > 0.0 else 1
     n = places.shape[0] if sb[0] > 0.0 else 1
-    values = np.empty(m * n)
+    values, sticks = np.empty(m * n), np.array([sa[3], sb[3]])
     for d in range(states.shape[0]):
         if states[d] == 2 or states[d] < 0:
             continue
@@ -174,6 +187,8 @@ def survives(
             w,
             points,
             moved,
+            rule,
+            sticks,
             False,
         )
         states[d] = max(states[d], state)
@@ -212,6 +227,8 @@ def survives(
                 w,
                 points,
                 moved,
+                rule,
+                sticks,
                 True,
             )
             states[d] = max(states[d], state)

@@ -3,7 +3,9 @@
 
 The places and directions of both ports are drawn within their spread, and each pair is asked
 whether it still works there: with its elbows turned again and its hose cut to length, for that
-is what a builder would do. A pair is chosen on one set of draws and its share counted on
+is what a builder would do. A line that has to fall, rise or trap nothing has to in a draw too,
+by a part of its limit, unless it does not as typed. A course that is led round something is
+asked so half by half. A pair is chosen on one set of draws and its share counted on
 another, since a share counted on draws that chose it would flatter it.
 """
 
@@ -15,11 +17,11 @@ from typing import TYPE_CHECKING
 from linewright.base.vectors import Vector, unit
 from linewright.routes.courses import rounded
 from linewright.routes.doubt import Doubt, Known, drawn, surer
-from linewright.routes.gravity import STOP
+from linewright.routes.gravity import STOP, numbers
 from linewright.routes.pairs import THROUGH, pose_side
 from linewright.routes.route import BandRow, Route
 from linewright.routes.search import lay_line
-from linewright.routes.tasks import Outcome, Side, Task
+from linewright.routes.tasks import Kind, Outcome, Rule, Side, Task
 from linewright.space.model import EndShape, Frame, Limits
 from linewright.space.path import Path, length, point, sample_lines
 
@@ -109,6 +111,7 @@ class Trial:
         self.scene: tuple[Bodies, Tree, Floats, Floats] = (bodies, tree, off, slack)
         self.live: tuple[Flags, Flags, Flags] = (fixed, moving[0], moving[1])
         self._backs: dict[Pair, tuple[tuple[Floats, Floats], ...]] = {}
+        self.rule = numbers(_leave(task.gravity, doubt.gap) if outcome.cost < STOP else None)
         self.typed = np.concatenate([_still(ends[0]), _still(ends[1])])
         self.near = task.scene.question(leave=task.leave | task.a.own | task.b.own)[4]
 
@@ -221,8 +224,17 @@ class Trial:
             limits.outside / 2.0,
             _STEP,
             _TRIED,
+            self.rule,
             states,
         )
+
+
+def _leave(rule: Rule | None, gap: float) -> Rule | None:
+    """What gravity asks in a draw: limits may be used up as clearances are."""
+    if rule is None:
+        return None
+    limit = rule.limit * (gap if rule.kind is Kind.FALLS else 2.0 - gap)
+    return replace(rule, limit=limit)
 
 
 def _there(path: Path, share: float, way: float) -> "Floats":

@@ -9,10 +9,12 @@ import pytest
 
 from linewright.base.frames import rotation
 from linewright.car.model import Shape
+from linewright.proofs.course import course, pockets
 from linewright.routes.doubt import Doubt, drawn
+from linewright.routes.gravity import STOP
 from linewright.routes.search import lay_line
 from linewright.routes.survival import Trial, error, surest
-from linewright.routes.tasks import Side, Task
+from linewright.routes.tasks import Kind, Rule, Side, Task
 from linewright.space.bodies import Solid
 from linewright.space.model import EndShape, Frame, Limits
 from linewright.space.obstacles import Scene
@@ -114,6 +116,58 @@ def test_it_agrees_with_the_whole_search_draw_by_draw() -> None:
     # What the search finds by another way round is not counted, but never the other way.
     assert np.mean(fast & ~slow) <= 0.02
     assert np.mean(fast) == pytest.approx(np.mean(slow), abs=0.05)
+
+
+def test_a_drain_has_to_fall_in_a_draw_too() -> None:
+    # A straight hose that falls by 20°. It comes out of A as A points, and that is where it
+    # falls least if A is tilted up, while 15° are asked.
+    c, s = cos(radians(20.0)), sin(radians(20.0))
+    frame = Frame((0.0, 0.0, 0.5), (c, 0.0, -s), (s, 0.0, c))
+    a = _known(Side(frame, (STRAIGHT,), port="T.a"), tilt=5.0)
+    there = replace(frame, origin=(0.7 * c, 0.0, 0.5 - 0.7 * s), out=(-c, 0.0, s))
+    task = _task(a, Side(there, (STRAIGHT,), port="U.b"))
+    count = 400
+    shares, works = [], []
+    for rule in (None, Rule(Kind.FALLS, 1.0, sin(radians(15.0)))):
+        outcome = lay_line(replace(task, gravity=rule))
+        assert outcome.route is not None
+        trial = Trial(replace(task, gravity=rule), outcome, Doubt(gap=1.0))
+        works = trial.works(outcome.band[0], *trial.ends, 0, count)
+        shares.append(np.mean(works))
+    falls = drawn(trial.ends[0], 1, 0, count)[:, 5] <= -sin(radians(15.0))
+
+    assert shares[0] == 1.0
+    assert 0.7 < np.mean(falls) < 0.9
+    assert np.mean(works == falls) > 0.98
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_surest_pair_keeps_gravity_as_the_proof_sees_it(seed: int) -> None:
+    random = np.random.default_rng(seed)
+    low, high = (0.3, -0.5, -0.4), (1.0, 0.5, 0.4)
+    at = tuple(float(v) for v in random.uniform(low, high))
+    side = (0.0, 0.0, 1.0)
+    a = Frame((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), side)
+    # It looks up: a straight end there stands under a hump, unless A is higher still.
+    b = Frame(at, (0.0, 0.0, 1.0), (1.0, 0.0, 0.0))
+    shapes = (STRAIGHT, replace(BENT, angle=45, drop=0.02), BENT)
+    sides = (
+        _known(Side(frame, shapes, port=name), spread=0.008, tilt=5.0)
+        for name, frame in (("T.a", a), ("U.b", b))
+    )
+    one, two = sides
+    two = replace(two, angle=0 if seed % 2 else None)
+    rule = Rule(Kind.NO_TRAP, 1.0, 0.0045)
+    task = replace(_task(one, two, 0.030), box=((0.0, -0.5, -0.4), (1.0, 0.5, 0.4)), gravity=rule)
+    found = lay_line(task)
+
+    told = surest(task, found, Doubt())
+
+    assert told.route is not None
+    for outcome in (found, told):
+        assert outcome.route is not None
+        humps = pockets(course(outcome.route), (0.0, 0.0, 1.0), 0.005)
+        assert bool(humps) == (outcome.cost >= STOP)
 
 
 def test_ports_that_are_known_exactly_leave_no_doubt() -> None:
