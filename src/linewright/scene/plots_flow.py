@@ -2,6 +2,7 @@
 """Plots of flow: pump on system, pressure from pump to pump, temperatures over time."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from linewright.car.model import Car
 from linewright.flow.model import PumpCurve, SystemState, Walk
@@ -30,6 +31,9 @@ from linewright.scene.values import (
     plain,
     scale,
 )
+
+#: A plot reaches at most this many times as high as what the circuit takes. [-]
+_TALLEST = 4.0
 
 
 def draw_pump(car: Car, state: SystemState, curve: PumpCurve, page: Page) -> Drawing:
@@ -60,7 +64,9 @@ def draw_pump(car: Car, state: SystemState, curve: PumpCurve, page: Page) -> Dra
     xs = [flow(q) for q in curve.flows]
     gives, takes = [rise(p) for p in curve.rises], [rise(p) for p in curve.takes]
     least, most = [rise(p) for p in curve.least], [rise(p) for p in curve.most]
-    top = max(*gives, rise(curve.rise.high)) * 1.05
+    # The pump's own curve may be as steep as a wall: no more of it than tells the point.
+    most_taken = max(*takes, *most, rise(curve.rise.high))
+    top = min(max(*gives, most_taken), _TALLEST * most_taken) * 1.05
     reach = (*xs, flow(curve.flow.high))
     frame = Frame(
         Box(whole.left + 17.0, whole.top + 2.0, whole.right - 4.0, whole.bottom - 12.0),
@@ -79,7 +85,7 @@ def draw_pump(car: Car, state: SystemState, curve: PumpCurve, page: Page) -> Dra
         marks.append(frame.area(*cut))
         key.insert(2, (Ink.AREA, "band of 95 % of what the circuit takes"))
     marks += frame.axes()
-    marks.append(frame.curve(*_below(xs, gives, high), Ink.CURVE))
+    marks.append(frame.curve(*_clipped(xs, gives, high), Ink.CURVE))
     marks.append(frame.curve(*_below(xs, takes, high), Ink.CURVE_2))
     x, y = flow(curve.flow.value), rise(curve.rise.value)
     marks += whiskers(frame.at(flow(curve.flow.low), y), frame.at(flow(curve.flow.high), y))
@@ -91,6 +97,21 @@ def draw_pump(car: Car, state: SystemState, curve: PumpCurve, page: Page) -> Dra
     marks.append(bold)
     title = f"{heading(state)}: {curve.pump} on its circuit"
     return put(page, title, said, marks, key, letter(car, state.system))
+
+
+def _clipped(
+    xs: Sequence[float], ys: Sequence[float], high: float
+) -> tuple[Sequence[float], Sequence[float]]:
+    """The part of a falling curve that lies between nought and the top of the plot."""
+    kept: list[tuple[float, float]] = []
+    for (ax, ay), (bx, by) in pairwise(zip(xs, ys, strict=True)):
+        ends = [(ax, ay), (bx, by)]
+        for edge in (0.0, high):
+            if (ay - edge) * (by - edge) < 0:
+                ends.append((ax + (bx - ax) * (edge - ay) / (by - ay), edge))
+        kept += [(x, y) for x, y in sorted(ends) if 0.0 <= y <= high]
+    kept = sorted(dict.fromkeys(kept))
+    return [x for x, _ in kept], [y for _, y in kept]
 
 
 def _below(

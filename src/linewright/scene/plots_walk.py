@@ -22,7 +22,6 @@ from linewright.scene.plots import (
     TEXT,
     TICK,
     Frame,
-    Key,
     Page,
     axis,
     heading,
@@ -46,6 +45,9 @@ from linewright.scene.values import (
 
 #: Most rows of a walk; the smallest steps beyond that are drawn together.
 _ROWS = 27
+
+#: The air is shown where it is no further off than this many times the pressures' range. [-]
+_NEAR = 1.5
 
 
 def _steps(walk: Walk) -> tuple[WalkStep, ...]:
@@ -96,25 +98,31 @@ def draw_walk(car: Car, state: SystemState, walk: Walk, page: Page) -> Drawing:
     low = min(s.pressure.low for s in steps)
     high = max(s.pressure.high for s in steps)
     air = ambient(car, state.condition)
-    across = axis(f"Pressure, {by.unit}", (by(low), by(high), by(air)), from_zero=low < 0.5 * high)
+    held = [by(low), by(high)]
+    has_air = low - _NEAR * (high - low) <= air
+    across = axis(
+        f"Pressure, {by.unit}", [*held, by(air)] if has_air else held, from_zero=low < 0.5 * high
+    )
     box = Box(whole.left + name_width, whole.top + 2.0, whole.right - 16.0, whole.bottom - 12.0)
     frame = Frame(box, across, axis("", (0.0, 1.0)))
     x = frame.at(by(air), 0.0)[0]
     foot = box.top + _pitch(frame, steps) * len(steps)
-    marks: list[Mark] = [Polyline(((x, box.top), (x, foot)), Ink.LIMIT)]
+    marks: list[Mark] = [Polyline(((x, box.top), (x, foot)), Ink.LIMIT)] if has_air else []
     marks += _bars(frame, steps, (by, change), whole.left, name_width, x)
-    key: Key = (
+    key: list[tuple[Ink, str]] = [
         (Ink.BAR, "pressure lost there; an open bar is pressure gained"),
         (Ink.AREA, "band of 95 % of the pressure behind it"),
-        (Ink.LIMIT, f"the air about the car, {number(Band(air, air, air), by)} {by.unit}"),
-    )
+    ]
+    if has_air:
+        words = f"the air about the car, {number(Band(air, air, air), by)} {by.unit}"
+        key.append((Ink.LIMIT, words))
     title = f"{heading(state)}, {walk.circuit}: pressures"
     return put(page, title, said, marks, key, letter(car, state.system))
 
 
 def _pitch(frame: Frame, steps: Sequence[WalkStep]) -> float:
     """Height of a row. [mm]"""
-    return min(frame.box.height / len(steps), 7.5)
+    return min(frame.box.height / len(steps), 9.5)
 
 
 def _amount(drop: float, change: Scale) -> str:

@@ -93,6 +93,31 @@ def test_a_circuit_that_takes_far_more_is_cut_off_at_the_top_of_the_plot() -> No
     assert min(tops) > 20.0
 
 
+def test_a_pump_as_steep_as_a_wall_is_cut_off_at_the_edges_of_the_plot() -> None:
+    pump = _state().pumps[0]
+    steep = replace(
+        pump,
+        rises=tuple(4.2e5 - (q - pump.flow.value) * 40e8 for q in pump.flows),
+        least=(),
+        most=(),
+    )
+
+    drawing = draw_pump(juniper(), _state(), steep, PAGE)
+
+    curve = next(m for m in drawing.marks if isinstance(m, Polyline) and m.ink is Ink.CURVE)
+    ticks = [m.points for m in drawing.marks if isinstance(m, Polyline) and m.ink is Ink.GRID]
+    low, high = max(y for t in ticks for _, y in t), min(y for t in ticks for _, y in t)
+    assert max(y for _, y in curve.points) == pytest.approx(low)
+    assert min(y for _, y in curve.points) == pytest.approx(high)
+
+
+def test_the_air_is_left_out_where_it_is_far_from_all_pressures() -> None:
+    steps = [WalkStep(f"place {n}", (), band((9 - 0.01 * n) * BAR, 0.001)) for n in range(5)]
+    drawing = draw_walk(juniper(), _state(), Walk("loop", tuple(steps)), PAGE)
+
+    assert not any(isinstance(m, Polyline) and m.ink is Ink.LIMIT for m in drawing.marks)
+
+
 def test_a_walk_names_every_loss_and_adds_up() -> None:
     walk = _state().walks[0]
     drawing = draw_walk(juniper(), _state(), walk, PAGE)
