@@ -20,6 +20,8 @@ def found(
     severity: Severity | None = None,
     source: str = "common practice",
     grade: Grade = Grade.PRACTICE,
+    printed: float | None = None,
+    is_less_worse: bool = False,
 ) -> Finding:
     """Make a finding with the usual weight of its code.
 
@@ -45,6 +47,10 @@ def found(
         Where the rule is from.
     grade : Grade
         How far to trust it.
+    printed : float or None
+        The number of ``value`` where it is not the measure. [SI]
+    is_less_worse : bool
+        Whether less of what is printed is worse.
 
     Returns
     -------
@@ -63,6 +69,8 @@ def found(
         grade=grade,
         system=system,
         measure=measure,
+        printed=printed,
+        is_less_worse=is_less_worse,
     )
 
 

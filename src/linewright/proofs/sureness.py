@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """What is said of a pair of hose ends that may not work where its ports really are."""
 
-from linewright.base.finding import Finding
+from linewright.base.finding import Finding, Severity
 from linewright.car.model import Car, Line
 from linewright.joints.offered import setting
 from linewright.proofs.found import found
@@ -24,7 +24,8 @@ def unsure(car: Car, line: Line, route: Route) -> tuple[Finding, ...]:
     Returns
     -------
     tuple of Finding
-        None where it is sure enough or was not drawn; else one ``unsure-ends``.
+        None where it is sure enough or was not drawn; else one ``unsure-ends``: an ask where
+        it works less often than not, else a note.
     """
     enough = setting(car, "sureness-enough").value
     share = route.sureness
@@ -48,5 +49,6 @@ def unsure(car: Car, line: Line, route: Route) -> tuple[Finding, ...]:
             value=f"{share:.0%}",
             limit=f"{enough:.0%}",
             measure=1.0 - share,
+            severity=Severity.NOTE if share >= setting(car, "sureness-ask").value else None,
         ),
     )

@@ -276,6 +276,8 @@ def _drips(
                 system=asked.line.system,
                 value=mm(fall),
                 measure=1.0 / max(fall, 1e-3),
+                printed=fall,
+                is_less_worse=True,
                 severity=_weight(car, asked, solid),
             )
             return

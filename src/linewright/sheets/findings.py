@@ -7,6 +7,7 @@ from linewright.base.finding import Finding, Severity, WorkStep
 from linewright.base.ids import natural_key
 from linewright.checks.model import Risk
 from linewright.plan.model import Plan
+from linewright.sheets.blocks import blocks, listed
 from linewright.sheets.table import Align, Column, Table
 from linewright.tables import hoses
 from linewright.tables.load import rows as table_rows
@@ -32,7 +33,7 @@ def _titles(source: str) -> str:
 
 
 def findings_list(plan: Plan, *, overruled: bool = False) -> Table:
-    """List the findings, worst first; or those that the builder overruled.
+    """List the findings, worst first, those of one kind together; or those overruled.
 
     Parameters
     ----------
@@ -44,26 +45,26 @@ def findings_list(plan: Plan, *, overruled: bool = False) -> Table:
     Returns
     -------
     Table
-        One row a finding.
+        One row for all findings of one kind; what was overruled has a row each.
     """
+    kept = [f for f in plan.findings if (f.overruled is not None) == overruled]
+    told = [b for f in kept for b in blocks(plan.car, [f])] if overruled else blocks(plan.car, kept)
     rows: list[tuple[str, ...]] = []
-    groups: list[tuple[int, str]] = []
-    for finding in plan.findings:
-        if (finding.overruled is not None) != overruled:
-            continue
-        if not groups or groups[-1][1] != finding.severity.value:
-            groups.append((len(rows), finding.severity.value))
+    for block in told:
+        finding = block.findings[0]
         last = (
             f"{finding.overruled.reason} ({finding.overruled.by} {finding.overruled.when})"
             if finding.overruled
-            else finding.remedy
+            else block.remedy
         )
+        is_one = len(block.findings) == 1
+        every = f"{block.reason} In all {len(block.rows)}: {listed(block)}."
         rows.append(
             (
-                f"{SHAPES[finding.severity]} {finding.severity}",
-                finding.code,
-                ", ".join(finding.about),
-                _says(finding),
+                f"{SHAPES[block.severity]} {block.severity}",
+                block.code,
+                "; ".join(about for about, _ in block.rows),
+                _says(finding) if is_one else every,
                 last,
                 f"{_titles(finding.source)} ({finding.grade})"
                 if finding.source

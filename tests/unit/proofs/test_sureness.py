@@ -33,7 +33,7 @@ def test_an_unsure_pair_is_told_with_its_share_its_error_and_the_way_out() -> No
     (finding,) = unsure(Car("x"), LINE, ROUTE)
 
     assert finding.code == "unsure-ends"
-    assert finding.severity is Severity.ASK
+    assert finding.severity is Severity.NOTE
     assert finding.reason == (
         "O01: hose ends straight/straight work in 75% ± 6 of 48 draws of where its ports may be "
         "and point, as well as they are known."
@@ -43,6 +43,14 @@ def test_an_unsure_pair_is_told_with_its_share_its_error_and_the_way_out() -> No
         "its ends last, when both parts are where they stay."
     )
     assert (finding.value, finding.limit) == ("75%", "90%")
+
+
+def test_a_pair_that_works_less_often_than_not_is_asked_about() -> None:
+    (below,) = unsure(Car("x"), LINE, replace(ROUTE, sureness=0.49))
+    (at,) = unsure(Car("x"), LINE, replace(ROUTE, sureness=0.5))
+
+    assert (below.severity, at.severity) == (Severity.ASK, Severity.NOTE)
+    assert below.key == at.key
 
 
 def test_a_sure_pair_and_one_that_was_not_drawn_are_left_alone() -> None:

@@ -7,7 +7,7 @@ from math import radians, tan
 import pytest
 
 from linewright.base.evidence import Figure, Grade
-from linewright.base.finding import Finding, Severity
+from linewright.base.finding import Finding, Overrule, Severity
 from linewright.base.frames import rotation
 from linewright.car.model import (
     Car,
@@ -19,6 +19,7 @@ from linewright.car.model import (
     Zone,
     ZoneKind,
 )
+from linewright.checks.accepted import is_worse
 from linewright.proofs.downs import LEVEL, accelerating
 from linewright.proofs.zones import Asked, ask, zones
 from linewright.routes.route import Route
@@ -208,6 +209,19 @@ def test_drips_fall_no_further_beside_a_joint_than_the_margin(x: float, is_told:
     below = _zone(ZoneKind.SPILL_SENSITIVE, x, -0.35)
 
     assert bool(zones(CAR, _asked(), [below], (LEVEL,))) is is_told
+
+
+def test_a_joint_nearer_above_is_worse_than_what_was_accepted() -> None:
+    def told(z: float) -> Finding:
+        (finding,) = zones(CAR, _asked(), [_zone(ZoneKind.SPILL_SENSITIVE, 0.0, z)], (LEVEL,))
+        return finding
+
+    accepted = Overrule("drips-on", ("L01", "Z"), "a tray under it", accepted=0.3)
+
+    assert told(-0.35).value == "300 mm"
+    assert not is_worse(told(-0.35), accepted)
+    assert not is_worse(told(-0.45), accepted)
+    assert is_worse(told(-0.25), accepted)
 
 
 def test_what_is_above_a_joint_stays_dry() -> None:

@@ -3,15 +3,15 @@
 
 import shutil
 import sys
-from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from linewright.base.errors import UnitError
-from linewright.base.finding import Finding, Severity
+from linewright.base.finding import Severity
 from linewright.car.read import read
 from linewright.faces.cli.version import version
 from linewright.plan.make import make
 from linewright.plan.model import Plan
+from linewright.sheets.blocks import Block, blocks, listed
 from linewright.sheets.book import summary, verdict
 from linewright.sheets.findings import SHAPES, risk_list
 
@@ -28,30 +28,19 @@ def _wrapped(text: str, indent: str, width: int) -> str:
     return textwrap.fill(text, width, initial_indent=indent, subsequent_indent=indent)
 
 
-def _alike(findings: Iterable[Finding]) -> Iterable[list[Finding]]:
-    """Findings of one code with one way out are told once, with all they are about."""
-    groups: dict[tuple[Severity, str, str], list[Finding]] = {}
-    for finding in findings:
-        groups.setdefault((finding.severity, finding.code, finding.remedy), []).append(finding)
-    return groups.values()
-
-
-def _show_findings(alike: Sequence[Finding], width: int) -> None:
-    first = alike[0]
-    word = f"{SHAPES[first.severity]} {first.severity}"
+def _show_findings(block: Block, width: int) -> None:
+    word = f"{SHAPES[block.severity]} {block.severity}"
     if _is_terminal():
-        word = f"\x1b[{_COLOURS[first.severity]}m{word}\x1b[0m"
-    about = "; ".join(", ".join(finding.about) for finding in alike)
-    print(f"{word}  {first.code}")
-    print(_wrapped(about, "    ", width))
-    print(_wrapped(first.reason, "    ", width))
-    if len(alike) > 1:
-        others = f"other {len(alike) - 1}" if len(alike) > 2 else "other"
-        print(_wrapped(f"The same at the {others}.", "    ", width))
-    elif first.value and first.limit:
+        word = f"\x1b[{_COLOURS[block.severity]}m{word}\x1b[0m"
+    first = block.findings[0]
+    is_one = len(block.findings) == 1
+    print(f"{word}  {block.code}{'' if is_one else f': {len(block.findings)}'}")
+    print(_wrapped(", ".join(first.about) if is_one else listed(block), "    ", width))
+    print(_wrapped(block.reason, "    ", width))
+    if is_one and first.value and first.limit:
         print(_wrapped(f"Value {first.value}, limit {first.limit}.", "    ", width))
-    if first.remedy:
-        print(_wrapped(f"Way out: {first.remedy}", "    ", width))
+    if block.remedy:
+        print(_wrapped(f"Way out: {block.remedy}", "    ", width))
 
 
 def show(plan: Plan) -> None:
@@ -61,9 +50,9 @@ def show(plan: Plan) -> None:
     for what, how_much in summary(plan):
         print(f"  {what:<14}{how_much}")
     print()
-    groups = list(_alike(f for f in plan.findings if f.overruled is None))
-    for alike in groups:
-        _show_findings(alike, width)
+    groups = blocks(plan.car, (f for f in plan.findings if f.overruled is None))
+    for block in groups:
+        _show_findings(block, width)
     kept = sum(f.overruled is not None for f in plan.findings)
     if kept:
         print(f"{kept} overruled: see the book.")
@@ -76,7 +65,7 @@ def show(plan: Plan) -> None:
             print(_wrapped(what, "      ", width))
             print(_wrapped(f"Way out: {remedy}", "      ", width))
     print()
-    if any(len(alike) > 1 for alike in groups):
+    if any(len(block.findings) > 1 for block in groups):
         print(f"Findings of one kind are told together, in {len(groups)} groups.")
     print(verdict(plan))
 
