@@ -32,12 +32,11 @@ def readings(car: Car, judged: Iterable[Judged]) -> tuple[Reading, ...]:
     tuple of Reading
         Pressures over the air outside [Pa], temperatures [K].
     """
-    sensors = [c for c in car.components.values() if c.kind in _QUANTITIES and c.on]
     found = []
     for one in judged:
         built = one.study.state.built
-        for sensor in sensors:
-            node = _felt(one.study, sensor)
+        for sensor in sensors(car):
+            node = felt(one.study, sensor)
             if node is None or sensor.on is None:
                 continue
             quantity = _QUANTITIES[sensor.kind]
@@ -49,8 +48,37 @@ def readings(car: Car, judged: Iterable[Judged]) -> tuple[Reading, ...]:
     return tuple(found)
 
 
-def _felt(study: Study, sensor: Component) -> str | None:
-    """Node that a sensor feels, None where it is not of this system."""
+def sensors(car: Car) -> tuple[Component, ...]:
+    """Return the sensors and gauges of a car that are fitted to a port.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+
+    Returns
+    -------
+    tuple of Component
+        In the order of the document.
+    """
+    return tuple(c for c in car.components.values() if c.kind in _QUANTITIES and c.on)
+
+
+def felt(study: Study, sensor: Component) -> str | None:
+    """Return the node that a sensor feels.
+
+    Parameters
+    ----------
+    study : Study
+        A system, solved.
+    sensor : Component
+        A sensor that is fitted.
+
+    Returns
+    -------
+    str or None
+        None where it is not of this system.
+    """
     built, place = study.state.built, study.state.packed.node
     assert sensor.on is not None
     owner, _, name = sensor.on.partition(".")

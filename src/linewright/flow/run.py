@@ -20,6 +20,8 @@ from linewright.flow.model import Flows, SystemState, Verdict
 from linewright.flow.readings import readings
 from linewright.flow.states import state_of
 from linewright.flow.steady import Settled, begin, settle
+from linewright.flow.sways import sways
+from linewright.flow.walks import pump_curves, walks
 from linewright.joints.model import Joints
 from linewright.routes.model import Routes
 
@@ -75,6 +77,7 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
         assumed=tuple(ledger.found.values()),
         findings=tuple(found),
         grade=weakest(a.figure.grade for a in ledger.found.values()),
+        sways=sways(car, judged, ledger.found),
     )
 
 
@@ -153,4 +156,9 @@ def _judge(car: Car, routes: Routes, state: Settled) -> Judged:
         and m.verdict is Verdict.NOT_MET
         and (cause := limited(found, m, car, routes)) is not None
     }
-    return Judged(found, replace(shown, margins=held, limiting=limit), causes)
+    told = replace(shown, margins=held, limiting=limit)
+    if state.built.case.is_running:
+        told = replace(told, walks=walks(found))
+    if state.built.case.is_full:
+        told = replace(told, pumps=pump_curves(found))
+    return Judged(found, told, causes)

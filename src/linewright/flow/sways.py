@@ -1,0 +1,91 @@
+# SPDX-License-Identifier: Apache-2.0
+"""How far each reading moves with each figure that is assumed."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from math import isclose
+
+from linewright.car.model import Car
+from linewright.flow.bands import Study
+from linewright.flow.draft import Doubt
+from linewright.flow.findings import Judged
+from linewright.flow.model import Assumed, Sway
+from linewright.flow.readings import felt, sensors
+
+#: Width of a central 95 % in sigmas, of a normal spread.
+_WIDE = 2.0 * 1.959964
+
+
+def sways(
+    car: Car, judged: Iterable[Judged], assumed: Mapping[tuple[str, str], Assumed]
+) -> tuple[Sway, ...]:
+    """Return what sways the pressures that sensors read.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    judged : Iterable of Judged
+        Systems in conditions, each solved with every doubt at both its ends.
+    assumed : Mapping
+        The figures that nobody gave, by where and what.
+
+    Returns
+    -------
+    tuple of Sway
+        Change of a reading for one sigma of a figure. Viscosity, losses and bores sway readings
+        too; they are no assumption that a builder can type, so they are left out. So are
+        temperatures, whose doubts come from heats alone.
+    """
+    found = []
+    for one in judged:
+        built = one.study.state.built
+        known = tuple(_figures(one.study, assumed))
+        for sensor in sensors(car):
+            node = felt(one.study, sensor)
+            if node is None or sensor.kind == "temperature sensor":
+                continue
+            at = one.study.pressures[:, one.study.state.packed.node[node]]
+            for place, figure in known:
+                by = float(at[2 + 2 * place] - at[1 + 2 * place]) / _WIDE
+                if by:
+                    found.append(Sway(sensor.id, built.case.name, figure.where, figure.what, by))
+    return tuple(found)
+
+
+def _figures(
+    study: Study, assumed: Mapping[tuple[str, str], Assumed]
+) -> Iterator[tuple[int, Assumed]]:
+    """Doubts of a study that come from an assumed figure: their place, and the figure."""
+    built = study.state.built
+    for place, name in enumerate(study.doubts):
+        said = name.removeprefix("what passes: ")
+        for doubt in built.doubts:
+            if said == name or doubt.name != said:
+                continue
+            figure = _figure(doubt, built.where, assumed)
+            if figure is not None:
+                yield place, figure
+                break
+
+
+def _figure(
+    doubt: Doubt,
+    where: Mapping[str, tuple[str, ...]],
+    assumed: Mapping[tuple[str, str], Assumed],
+) -> Assumed | None:
+    """The assumed figure that a doubt has its bounds from: as wide, and called alike."""
+    link = doubt.link.removeprefix("node ")
+    owners = {link.partition(":")[0].partition(".")[0], where.get(link, ("",))[0]}
+    same = [
+        one
+        for _, one in sorted(assumed.items())
+        if one.figure.low is not None
+        and one.figure.high is not None
+        and one.figure.value
+        and isclose(one.figure.low / one.figure.value, doubt.low, rel_tol=1e-6)
+        and isclose(one.figure.high / one.figure.value, doubt.high, rel_tol=1e-6)
+        and one.figure.unit not in ("-", "K")
+        and set(doubt.name.split()) & set(one.what.split())
+    ]
+    own = [one for one in same if one.where in owners]
+    return next(iter(own or same), None)
