@@ -5,6 +5,7 @@ Figures of systems A and B and of cases F1, F2, F4 were computed beforehand [com
 common practice.
 """
 
+from dataclasses import replace
 from math import pi
 
 import pytest
@@ -13,6 +14,7 @@ from linewright.flow.fluids import fuel, oil
 from linewright.flow.model import Verdict
 from linewright.flow.network import Line, Network, Node, State
 from linewright.flow.pack import pack
+from linewright.flow.run import run
 from linewright.flow.solve import solve
 from linewright.flow.waterway import hose_bores, waterway
 from tests.flowing import finding, flows, laid, margin, system_b
@@ -36,13 +38,13 @@ def _bare(size: str, bore: float) -> float:
     state = State(ten.density(HOT), ten.viscosity(HOT))
     nodes = [Node("n0", pressure=1e7)]
     lines = []
-    for i, run in enumerate(routes.runs):
-        way = waterway(car, run, None, size)
+    for i, piece in enumerate(routes.runs):
+        way = waterway(car, piece, None, size)
         assert way is not None
         assert way.length is not None
-        known = hose_bores(car.lines[run.line], size)
+        known = hose_bores(car.lines[piece.line], size)
         assert any(abs(b.value - bore) < 5e-5 for b in known)
-        lines.append(Line(run.id, f"n{i}", f"n{i + 1}", way.length.value, bore, 1e-5))
+        lines.append(Line(piece.id, f"n{i}", f"n{i + 1}", way.length.value, bore, 1e-5))
         nodes.append(Node(f"n{i + 1}"))
     nodes[-1] = Node(nodes[-1].id, demand=40.0 / 6e4 * state.density)
     found = solve(pack(Network(tuple(nodes), tuple(lines), state)))
@@ -182,3 +184,35 @@ def test_sensors_are_told_what_they_should_read() -> None:
 
     assert 1e5 < readings["oil-pressure", "full-power"].value.value < 6e5
     assert readings["fuel-pressure", "hot-idle"].value.value == pytest.approx(3.1e5, rel=0.05)
+
+
+@pytest.mark.parametrize("name", ["club-roadster", "e85-boot", "juniper"])
+def test_a_line_that_is_missing_is_told_of_its_own_system_and_all_others_stand(name: str) -> None:
+    car, joints, routes = laid(name)
+    for gone in car.lines.values():
+        lines = {key: line for key, line in car.lines.items() if key != gone.id}
+        runs = tuple(r for r in routes.runs if r.line != gone.id)
+        found = run(replace(car, lines=lines), joints, replace(routes, runs=runs), ["full-power"])
+        told = [f for f in found.findings if f.code == "flow-unknown"]
+
+        assert [f.reason for f in told if "Error:" in f.reason] == []
+        assert {f.system for f in told} <= {gone.system}
+        others = set(car.systems) - {gone.system}
+        assert {s.system for s in found.states} >= others
+
+
+def test_a_network_in_pieces_says_which_ports_hang_loose() -> None:
+    car, joints, routes = laid("club-roadster")
+    lines = {key: line for key, line in car.lines.items() if key != "L3"}
+    runs = tuple(r for r in routes.runs if r.line != "L3")
+    found = run(replace(car, lines=lines), joints, replace(routes, runs=runs), ["full-power"])
+
+    assert finding(found, "flow-unknown").reason == (
+        "Flow in oil is not reckoned (full-power): CO.out, TH.cooler-in: joined to no fixed "
+        "pressure, so only differences of pressure are known. Open it to a tank or to the air, or "
+        "give one pressure."
+    )
+
+
+def test_the_car_is_reckoned_the_same_twice() -> None:
+    assert run(*laid("juniper")) == run(*laid("juniper"))

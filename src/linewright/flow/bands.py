@@ -203,7 +203,8 @@ def _passing(kind: int, numbers: Values, factor: float) -> None:
 
 def _warmths(state: Settled) -> Values:
     """Temperatures of nodes with heats and conductances at their ends."""
-    rows = [state.at_nodes]
+    # What is hotter than the fluid can be is shown as its limit.
+    rows = [np.clip(state.at_nodes, *_limits(state))]
     if state.warmth is None:
         return np.array(rows)
     built = state.built
@@ -217,7 +218,7 @@ def _warmths(state: Settled) -> Values:
     heat_capacity = built.fluid.heat_capacity(mean)
     for given, factor in pairs:
         if is_controlled:
-            rows.append(state.at_nodes)
+            rows.append(rows[0])
             continue
         found: Warmth = warm(
             built,
@@ -231,7 +232,7 @@ def _warmths(state: Settled) -> Values:
             factor=factor,
             held=state.held,
         )
-        rows.append(found.nodes)
+        rows.append(np.clip(found.nodes, *_limits(state)))
     return np.array(rows)
 
 
@@ -247,7 +248,7 @@ def shifted(band: Band, by: float) -> Band:
     band : Band
         A band.
     by : float
-        In its unit.
+        In its unit. [any]
 
     Returns
     -------

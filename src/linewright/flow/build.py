@@ -303,5 +303,16 @@ def _start(draft: Draft) -> float:
 
 
 def failed(error: LinewrightError) -> str:
-    """Return what stands in the way of a network, on one line."""
+    """Return what stands in the way of a network, on one line.
+
+    Parameters
+    ----------
+    error : LinewrightError
+        What was raised.
+
+    Returns
+    -------
+    str
+        What stands in the way of a network, on one line.
+    """
     return " ".join(str(error).split("\n"))

@@ -63,7 +63,7 @@ def _one(study: Study, built: Built, run: Run, way: Waterway, slope: float, bear
     i = packed.link[bearing]
     oil = spread(study.flows[:, i] / packed.density[i])
     froth = heat_figure("froth")
-    hot = float(study.state.temperature[i])
+    hot = min(float(study.state.temperature[i]), built.fluid.limits.hottest)
     thick, rough = built.fluid.viscosity(hot), roughness("rubber").value
     bore, tolerance = way.least_bore, known("bore")
     capacity = [

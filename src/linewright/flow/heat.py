@@ -115,8 +115,10 @@ def conducted(core: Core, flow: float, heat: float, other: Stream, factor: float
     ----------
     core : Core
         The core.
-    flow, heat : float
-        Of this system: flow [kg/s] and heat capacity [J/(kg K)].
+    flow : float
+        Of this system. [kg/s]
+    heat : float
+        Capacity of its fluid. [J/(kg K)]
     other : Stream
         The other side.
     factor : float
@@ -125,7 +127,7 @@ def conducted(core: Core, flow: float, heat: float, other: Stream, factor: float
     Returns
     -------
     float
-        Effectiveness times the lesser capacity rate.
+        Effectiveness times the lesser capacity rate. [W/K]
     """
     low, high = sorted((flow * heat, other.flow * other.heat_capacity))
     if low <= 0.0:

@@ -12,7 +12,7 @@ from linewright.flow.defaults import Ledger
 from linewright.flow.draft import Draft
 from linewright.flow.lines import lay
 from linewright.flow.margins import total_head
-from linewright.flow.model import Limiting, Margin, Verdict
+from linewright.flow.model import Limiting, Margin
 from linewright.flow.network import Line, Relief
 from linewright.flow.pack import Packed
 from linewright.flow.solve import solve
@@ -52,7 +52,7 @@ def closeness(margin: Margin) -> float:
     Returns
     -------
     float
-        Less than 0 where it is not met.
+        Less than 0 where it is not met. [-]
     """
     size = max(abs(margin.limit.value), 1e-12)
     ahead = margin.value.value - margin.limit.value
@@ -300,8 +300,3 @@ def _gives(
     before = total_head(study, node) if is_inlet else study.pressure(node)
     after = total_head(other, node) if is_inlet else other.pressure(node)
     return margin.value.value + after.value - before.value
-
-
-def is_bad(margin: Margin) -> bool:
-    """Whether a margin is not met, or not known to be."""
-    return margin.verdict is not Verdict.MET

@@ -98,7 +98,20 @@ def equivalent(stretches: Sequence[Stretch], bore: float) -> float:
 
 
 def roughness(draft: Draft, run: Run) -> Figure:
-    """Return the roughness inside a piece. [m]"""
+    """Return the roughness inside a piece. [m]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    run : Run
+        The piece.
+
+    Returns
+    -------
+    Figure
+        The roughness inside a piece. [m]
+    """
     try:
         return roughness_of(hoses.family(draft.car.lines[run.line].hose).liner)
     except LookupError:
@@ -190,7 +203,7 @@ def inertial(k: float, bore: float) -> float:
     Returns
     -------
     float
-        Times half the density and the flow squared it is the drop.
+        Times half the density and the flow squared it is the drop. [1/m4]
 
     Examples
     --------

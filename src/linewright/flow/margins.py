@@ -96,7 +96,20 @@ def margins(
 
 
 def total_head(study: Study, node: str) -> Band:
-    """Pressure that a pump feels at its inlet: less what the speed there takes. [Pa]"""
+    """Pressure that a pump feels at its inlet: less what the speed there takes. [Pa]
+
+    Parameters
+    ----------
+    study : Study
+        A system, solved with its doubts.
+    node : str
+        Of the network.
+
+    Returns
+    -------
+    Band
+        Pressure that a pump feels at its inlet: less what the speed there takes. [Pa]
+    """
     built, packed = study.state.built, study.state.packed
     pressure = study.pressure(node)
     run = next((r for r in built.runs.values() if built.node(r.ends[1].port) == node), None)
@@ -226,7 +239,7 @@ def _boiling(study: Study) -> Iterator[Margin]:
     near = fluid.vapour_pressure(hot_all) / np.maximum(1e3, study.pressures[0])
     node_id = built.network.nodes[int(near.argmax())].id
     i = place[node_id]
-    left = fluid.boils_at(max(1e3, float(study.pressures[0, i]))) - float(study.state.at_nodes[i])
+    left = fluid.boils_at(max(1e3, float(study.pressures[0, i]))) - float(study.nodes[0, i])
     if not isfinite(left):
         return
     there, hot = study.pressure(node_id), study.temperature(node_id)

@@ -17,6 +17,7 @@ from linewright.flow.findings import Judged, found_in, ill
 from linewright.flow.limiting import PRESSURES, limited, limiting
 from linewright.flow.margins import margins
 from linewright.flow.model import Flows, SystemState, Verdict
+from linewright.flow.network import Centrifugal, Displacement
 from linewright.flow.readings import readings
 from linewright.flow.states import state_of
 from linewright.flow.steady import Settled, begin, settle
@@ -82,7 +83,18 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
 
 
 def failed_text(error: Exception) -> str:
-    """Return what went wrong, on one line."""
+    """Return what went wrong, on one line.
+
+    Parameters
+    ----------
+    error : Exception
+        What was raised.
+
+    Returns
+    -------
+    str
+        What went wrong, on one line.
+    """
     return (
         failed(error) if isinstance(error, LinewrightError) else f"{type(error).__name__}: {error}"
     )
@@ -106,8 +118,13 @@ def _states(
     for system in car.systems.values():
         try:
             built = build(car, joints, known, system, case, ledger)
-            if built.network.links:
-                begun.append(begin(built, _start(built, hottest, ledger)))
+            if not built.network.links:
+                continue
+            if not _is_driven(built):
+                text = "nothing drives it: no pump, and nothing that is drawn."
+                _note(findings, ill(system.id, case.name, text))
+                continue
+            begun.append(begin(built, _start(built, hottest, ledger)))
         except _AMISS as error:
             _note(findings, ill(system.id, case.name, failed_text(error)))
     try:
@@ -127,6 +144,13 @@ def _states(
             text = "flow and heat do not agree on one state; what is shown is the last try"
             _note(findings, ill(state.built.system.id, case.name, text))
     return list(done)
+
+
+def _is_driven(built: Built) -> bool:
+    """Whether anything moves the fluid, now or in another condition."""
+    has_pump = any(isinstance(k, Centrifugal | Displacement) for k in built.network.links)
+    is_drawn = any(n.demand for n in built.network.nodes)
+    return has_pump or is_drawn or not built.case.is_running
 
 
 def _start(built: Built, hottest: dict[str, float], ledger: Ledger) -> float | None:

@@ -248,7 +248,18 @@ def _aired(state: Settled) -> float:
 
 
 def work(state: Settled) -> Values:
-    """Work that pumps do on what flows through them. [W]"""
+    """Work that pumps do on what flows through them. [W]
+
+    Parameters
+    ----------
+    state : Settled
+        A settled system.
+
+    Returns
+    -------
+    Values
+        Work that pumps do on what flows through them. [W]
+    """
     found, packed = state.found, state.packed
     work = np.zeros(found.flows.size)
     for i, link in enumerate(state.built.network.links):

@@ -20,7 +20,15 @@ def _full(draft: Draft, temperature: float, pressure: float) -> Figure:
 
 
 def source(draft: Draft, component: Component) -> None:
-    """A filter or an airbox that breathes from outside."""
+    """A filter or an airbox that breathes from outside.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     outs = draft.ports(component, "out")
     if not outs:
         return
@@ -32,7 +40,15 @@ def source(draft: Draft, component: Component) -> None:
 
 
 def compressor(draft: Draft, component: Component) -> None:
-    """A compressor takes the air of the engine on one side and gives it, hotter, on the other."""
+    """A compressor takes the air of the engine on one side and gives it, hotter, on the other.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins = draft.ports(component, "compressor-in", "in")
     outs = draft.ports(component, "compressor-out", "out")
     flow = air_now(draft.car, draft.case, draft.ledger)
@@ -59,7 +75,15 @@ def _fed(draft: Draft, port: str) -> bool:
 
 
 def charge_cooler(draft: Draft, component: Component) -> None:
-    """The air side of a charge cooler, whose water side is another system."""
+    """The air side of a charge cooler, whose water side is another system.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "air-in"), draft.ports(component, "air-out")
     if not ins or not outs:
         return
@@ -73,7 +97,15 @@ def _charged(draft: Draft) -> Figure:
 
 
 def intercooler(draft: Draft, component: Component) -> None:
-    """A core that air cools."""
+    """A core that air cools.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
     if not ins or not outs:
         return
@@ -95,14 +127,30 @@ def intercooler(draft: Draft, component: Component) -> None:
 
 
 def pipe(draft: Draft, component: Component) -> None:
-    """A pipe with beads, as short as its ports are near."""
+    """A pipe with beads, as short as its ports are near.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     middle = f"{component.id}:middle"
     for port in draft.ports(component, "in", "out"):
         draft.small(f"{port}:way", port, middle, draft.bore_at(port), 0.1, component.id)
 
 
 def end(draft: Draft, component: Component) -> None:
-    """A throttle or a manifold: the charge ends there, at its pressure, or is drawn."""
+    """A throttle or a manifold: the charge ends there, at its pressure, or is drawn.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins = draft.ports(component, "in")
     if not ins:
         return

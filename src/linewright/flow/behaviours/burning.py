@@ -128,7 +128,7 @@ def full_air(car: Car, case: Case, ledger: Ledger) -> float:
     Returns
     -------
     float
-        Mass flow.
+        Mass flow. [kg/s]
     """
     rich = ledger.default("engine", "rich").value
     return air_flow(full_fuel(car, case, ledger).value, _EXACT[fuel_name(car)] * rich)

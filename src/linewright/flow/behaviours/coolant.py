@@ -32,7 +32,18 @@ CHARGE = Figure(25e-3 / 60.0, "m3/s", Grade.PRACTICE, "usual flow")
 
 
 def full_heat(draft: Draft) -> Figure:
-    """Return the heat to the coolant at full power. [W]"""
+    """Return the heat to the coolant at full power. [W]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+
+    Returns
+    -------
+    Figure
+        The heat to the coolant at full power. [W]
+    """
     share = draft.ledger.default(draft.case.engine.id or "engine", "coolant-heat")
     power = draft.case.engine.power.value
     return replace(
@@ -50,7 +61,15 @@ def _rated_flow(draft: Draft) -> Figure:
 
 
 def engine(draft: Draft, component: Component) -> None:
-    """The jacket: heat, and the pump that is in the engine where the car has no other."""
+    """The jacket: heat, and the pump that is in the engine where the car has no other.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     name = component.id
     start, middle, end = f"{name}:jacket-in", f"{name}:jacket", f"{name}:jacket-out"
     viscous, steep = rated(draft, component, "engine-coolant-drop", _rated_flow(draft), 0.0)
@@ -96,7 +115,15 @@ def _mechanical(draft: Draft, name: str) -> tuple[Figure, Figure]:
 
 
 def pump(draft: Draft, component: Component) -> None:
-    """A water pump, driven by the engine or by a motor; its feed joins at its inlet."""
+    """A water pump, driven by the engine or by a motor; its feed joins at its inlet.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     inlet = f"{component.id}:inlet"
     draft.gather(component, draft.ports(component, "in", "feed"), inlet)
     outs = draft.ports(component, "out")
@@ -129,7 +156,15 @@ def pump(draft: Draft, component: Component) -> None:
 
 
 def radiator(draft: Draft, component: Component) -> None:
-    """A core in the air with a fan; it bleeds from its inlet side."""
+    """A core in the air with a fan; it bleeds from its inlet side.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     before = f"{component.id}:in"
     draft.gather(component, draft.ports(component, "in", "bleed", "fill"), before)
     outs = draft.ports(component, "out")
@@ -152,7 +187,15 @@ def radiator(draft: Draft, component: Component) -> None:
 
 
 def housing(draft: Draft, component: Component) -> None:
-    """A thermostat: in one way only the control of a temperature, with a bypass two ways."""
+    """A thermostat: in one way only the control of a temperature, with a bypass two ways.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
     start = ins[0] if ins else draft.node(f"{draft.case.engine.id}:jacket-out")
     if not outs:
@@ -170,7 +213,15 @@ def housing(draft: Draft, component: Component) -> None:
 
 
 def heater(draft: Draft, component: Component) -> None:
-    """A small core in the cabin; its heat is left out, on the safe side."""
+    """A small core in the cabin; its heat is left out, on the safe side.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
     if ins and outs:
         numbers = rated(draft, component, "heater-drop", _SMALL, 0.1)
@@ -178,7 +229,15 @@ def heater(draft: Draft, component: Component) -> None:
 
 
 def turbo(draft: Draft, component: Component) -> None:
-    """The water way of a turbo."""
+    """The water way of a turbo.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "water-in"), draft.ports(component, "water-out")
     if not ins or not outs:
         return
@@ -193,7 +252,15 @@ def turbo(draft: Draft, component: Component) -> None:
 
 
 def header(draft: Draft, component: Component) -> None:
-    """A header tank under its cap: it feeds from its level, and bleeds end in it."""
+    """A header tank under its cap: it feeds from its level, and bleeds end in it.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     outs = draft.ports(component, "feed")
     ins = draft.ports(component, "bleed", "in")
     place, size = component.place, component.size
@@ -207,7 +274,15 @@ def header(draft: Draft, component: Component) -> None:
 
 
 def reservoir(draft: Draft, component: Component) -> None:
-    """A reservoir that breathes."""
+    """A reservoir that breathes.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     outs = draft.ports(component, "out")
     ins = draft.ports(component, "in", "bleed")
     level = level_of(draft, component, "oil-level")
@@ -217,7 +292,15 @@ def reservoir(draft: Draft, component: Component) -> None:
 
 
 def exchanger(draft: Draft, component: Component) -> None:
-    """The core in the air that cools the charge coolant; it bleeds from its inlet side."""
+    """The core in the air that cools the charge coolant; it bleeds from its inlet side.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     before = f"{component.id}:in"
     draft.gather(component, draft.ports(component, "in", "bleed"), before)
     outs = draft.ports(component, "out")
@@ -239,7 +322,18 @@ def exchanger(draft: Draft, component: Component) -> None:
 
 
 def charge_heat(draft: Draft) -> float:
-    """Return the heat of the charge at full power over what it is cooled to. [W]"""
+    """Return the heat of the charge at full power over what it is cooled to. [W]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+
+    Returns
+    -------
+    float
+        The heat of the charge at full power over what it is cooled to. [W]
+    """
     case = draft.case
     flow = full_air(draft.car, case, draft.ledger)
     boost = case.boost or draft.ledger.default("full-power", "boost").value
@@ -249,7 +343,15 @@ def charge_heat(draft: Draft) -> float:
 
 
 def charge_cooler(draft: Draft, component: Component) -> None:
-    """The water side of a charge cooler; it bleeds from its outlet side."""
+    """The water side of a charge cooler; it bleeds from its outlet side.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins = draft.ports(component, "water-in")
     after = f"{component.id}:water-side"
     draft.gather(component, draft.ports(component, "water-out", "bleed"), after)
@@ -262,7 +364,24 @@ def charge_cooler(draft: Draft, component: Component) -> None:
 
 
 def charge_core(draft: Draft, component: Component, link: str, is_first: bool) -> Core:
-    """Return one side of a charge cooler, whose other side is in another system."""
+    """Return one side of a charge cooler, whose other side is in another system.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    link : str
+        The link that flows through it.
+    is_first : bool
+        Whether it is the air side.
+
+    Returns
+    -------
+    Core
+        One side of a charge cooler, whose other side is in another system.
+    """
     flow = full_air(draft.car, draft.case, draft.ledger)
     cp = air_itself().heat_capacity(330.0)
     gas = Side(flow, cp, 420.0, heat_figure("power-air").value)

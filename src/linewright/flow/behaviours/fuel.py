@@ -18,14 +18,30 @@ _REGULATED = 300e-3 / 3600.0
 
 
 def cell(draft: Draft, component: Component) -> None:
-    """An open cell at a low level."""
+    """An open cell at a low level.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     outs = draft.ports(component, "pick-up", "feed")
     ins = draft.ports(component, "return")
     tank(draft, component, draft.case.ambient, level_of(draft, component, "fuel-level"), outs, ins)
 
 
 def pot(draft: Draft, component: Component) -> None:
-    """A surge pot, full: all its ports meet; without an overflow it is open to the air."""
+    """A surge pot, full: all its ports meet; without an overflow it is open to the air.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     middle = f"{component.id}:pot"
     live = draft.ports(component, "lift-in", "out", "return", "overflow")
     draft.gather(component, live, middle)
@@ -35,7 +51,18 @@ def pot(draft: Draft, component: Component) -> None:
 
 
 def wanted(draft: Draft) -> Figure:
-    """Return the flow that the engine wants at full power. [m3/s]"""
+    """Return the flow that the engine wants at full power. [m3/s]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+
+    Returns
+    -------
+    Figure
+        The flow that the engine wants at full power. [m3/s]
+    """
     full = full_fuel(draft.car, draft.case, draft.ledger)
     dense = draft.fluid.density(293.15)
     return Figure(full.value / dense, "m3/s", full.grade, full.basis)
@@ -48,7 +75,15 @@ def _turns(draft: Draft, component: Component) -> float:
 
 
 def pump(draft: Draft, component: Component) -> None:
-    """A pressure pump: its flow at its rated pressure, less as the pressure rises."""
+    """A pressure pump: its flow at its rated pressure, less as the pressure rises.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
     if not outs:
         return
@@ -108,7 +143,15 @@ def _in_tank(draft: Draft, component: Component) -> str:
 
 
 def lift(draft: Draft, component: Component) -> None:
-    """A lift pump: much flow against little pressure."""
+    """A lift pump: much flow against little pressure.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
     if not ins or not outs:
         return
@@ -133,7 +176,15 @@ def lift(draft: Draft, component: Component) -> None:
 
 
 def filter_of(draft: Draft, component: Component) -> None:
-    """A filter or strainer, clean."""
+    """A filter or strainer, clean.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
     if not ins or not outs:
         return
@@ -143,7 +194,15 @@ def filter_of(draft: Draft, component: Component) -> None:
 
 
 def rail(draft: Draft, component: Component) -> None:
-    """A rail: the injectors draw from its middle."""
+    """A rail: the injectors draw from its middle.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     middle = f"{component.id}:rail"
     draft.gather(component, draft.ports(component, "in", "out"), middle)
     draft.marks["rail"] = middle
@@ -151,7 +210,15 @@ def rail(draft: Draft, component: Component) -> None:
 
 
 def carburettor(draft: Draft, component: Component) -> None:
-    """A float chamber, which takes what the engine burns."""
+    """A float chamber, which takes what the engine burns.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     for port in draft.ports(component, "in"):
         _drawn(draft, component, port)
         draft.marks["rail"] = draft.node(port)
@@ -166,7 +233,20 @@ def _drawn(draft: Draft, component: Component, node: str) -> None:
 
 
 def setting(draft: Draft, component: Component) -> float:
-    """Return what a regulator holds over its reference. [Pa]"""
+    """Return what a regulator holds over its reference. [Pa]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+
+    Returns
+    -------
+    float
+        What a regulator holds over its reference. [Pa]
+    """
     typed = number(component, "setting")
     if typed is not None:
         return typed
@@ -175,14 +255,35 @@ def setting(draft: Draft, component: Component) -> float:
 
 
 def reference(draft: Draft, component: Component) -> float:
-    """Return the absolute pressure that a regulator refers to. [Pa]"""
+    """Return the absolute pressure that a regulator refers to. [Pa]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+
+    Returns
+    -------
+    float
+        The absolute pressure that a regulator refers to. [Pa]
+    """
     port = f"{component.id}.reference"
     joined = any(port in (line.from_port, line.to_port) for line in draft.car.lines.values())
     return draft.case.ambient + (draft.case.boost if joined else 0.0)
 
 
 def regulator(draft: Draft, component: Component) -> None:
-    """A return-type regulator: it holds the pressure before it by what it lets go."""
+    """A return-type regulator: it holds the pressure before it by what it lets go.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "return", "out")
     if not ins or not outs:
         return

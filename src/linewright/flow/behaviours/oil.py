@@ -1,8 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
 """Oil: pumps with their relief, filters with a bypass, thermostats, coolers, bearings, turbos."""
 
-from math import pi
-
 from linewright.base.evidence import Figure, Grade
 from linewright.car.model import Component
 from linewright.flow.behaviours.ways import HOT_OIL, core, level_of, rated, tank
@@ -20,7 +18,18 @@ _TEST = (830.0, 14e-6)
 
 
 def demand(draft: Draft) -> Figure:
-    """Return the oil that the engine takes at rated speed, hot. [m3/s]"""
+    """Return the oil that the engine takes at rated speed, hot. [m3/s]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+
+    Returns
+    -------
+    Figure
+        The oil that the engine takes at rated speed, hot. [m3/s]
+    """
     engine = draft.case.engine
     found = draft.car.components.get(engine.id)
     typed = number(found, "oil-demand") if found else None
@@ -41,7 +50,18 @@ def demand(draft: Draft) -> Figure:
 
 
 def working(draft: Draft) -> float:
-    """Return the oil pressure over ambient that the engine is meant for. [Pa]"""
+    """Return the oil pressure over ambient that the engine is meant for. [Pa]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+
+    Returns
+    -------
+    float
+        The oil pressure over ambient that the engine is meant for. [Pa]
+    """
     found = draft.car.components.get(draft.case.engine.id)
     typed = number(found, "oil-pressure") if found else None
     if typed is not None:
@@ -51,24 +71,67 @@ def working(draft: Draft) -> float:
 
 
 def share_of_speed(draft: Draft) -> float:
-    """Return the speed of the engine over its rated one. [-]"""
+    """Return the speed of the engine over its rated one. [-]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+
+    Returns
+    -------
+    float
+        The speed of the engine over its rated one. [-]
+    """
     return draft.case.speed / draft.case.engine.rated.value
 
 
 def heat(draft: Draft, name: str) -> Figure:
-    """Return what the engine gives to its oil as a share of full power, noted. [-]"""
+    """Return what the engine gives to its oil as a share of full power, noted. [-]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    name : str
+        What the note is of.
+
+    Returns
+    -------
+    Figure
+        What the engine gives to its oil as a share of full power, noted. [-]
+    """
     return draft.ledger.note(name, rule("R48"), "a measured oil temperature")
 
 
 def load(draft: Draft) -> float:
-    """Return the share of full power by which the engine heats. [-]"""
+    """Return the share of full power by which the engine heats. [-]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+
+    Returns
+    -------
+    float
+        The share of full power by which the engine heats. [-]
+    """
     if not draft.case.is_running:
         return 0.0
     return max(draft.case.load, draft.ledger.default("engine", "idle-heat").value)
 
 
 def engine(draft: Draft, component: Component) -> None:
-    """Gallery and bearings, from what feeds them to the sump; the engine's own pump."""
+    """Gallery and bearings, from what feeds them to the sump; the engine's own pump.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     name = component.id
     feed = draft.ports(component, "oil-in", "oil-feed")
     outs = draft.ports(component, "oil-out")
@@ -171,7 +234,15 @@ def _opens(draft: Draft, owner: Component, holds: float, over: float) -> float:
 
 
 def pump(draft: Draft, component: Component) -> None:
-    """A dry-sump pump: one pressure stage, and scavenge stages that draw oil with air."""
+    """A dry-sump pump: one pressure stage, and scavenge stages that draw oil with air.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     inlet = draft.ports(component, "inlet")
     outlet = draft.ports(component, "pressure")
     wants = demand(draft)
@@ -203,7 +274,15 @@ def pump(draft: Draft, component: Component) -> None:
 
 
 def dry_tank(draft: Draft, component: Component) -> None:
-    """An open tank at its level."""
+    """An open tank at its level.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     outs = draft.ports(component, "feed")
     ins = draft.ports(component, "return")
     level = level_of(draft, component, "oil-level")
@@ -211,7 +290,15 @@ def dry_tank(draft: Draft, component: Component) -> None:
 
 
 def sump(draft: Draft, component: Component) -> None:
-    """What drains into a sump is drawn from it; it shares its oil with the engine."""
+    """What drains into a sump is drawn from it; it shares its oil with the engine.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     engine_id = draft.case.engine.id or component.id
     for port in draft.ports(component, "scavenge", "return"):
         name = draft.fix(f"{port}:level", draft.case.ambient, draft.height(port))
@@ -226,7 +313,21 @@ def sump(draft: Draft, component: Component) -> None:
 def filter_of(
     draft: Draft, component: Component, whose: Component | None, before: str, after: str
 ) -> None:
-    """An element with its bypass, between two nodes."""
+    """An element with its bypass, between two nodes.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    whose : Component or None
+        What has the element, where that is another part.
+    before : str
+        Node before it.
+    after : str
+        Node after it.
+    """
     source = whose or component
     share = draft.ledger.default(source.id, "filter-share").value
     numbers = rated(draft, source, "oil-filter-drop", "oil-filter-flow", share)
@@ -244,7 +345,15 @@ def filter_of(
 
 
 def head(draft: Draft, component: Component) -> None:
-    """A remote head: both inlets, the canister on its stud, both outlets."""
+    """A remote head: both inlets, the canister on its stud, both outlets.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     before, after = f"{component.id}:before", f"{component.id}:after"
     draft.gather(component, draft.ports(component, "in-L", "in-R", "in"), before)
     draft.gather(component, draft.ports(component, "out-L", "out-R", "out"), after)
@@ -260,14 +369,30 @@ def head(draft: Draft, component: Component) -> None:
 
 
 def inline_filter(draft: Draft, component: Component) -> None:
-    """A filter in the line."""
+    """A filter in the line.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
     if ins and outs:
         filter_of(draft, component, None, ins[0], outs[0])
 
 
 def thermostat(draft: Draft, component: Component) -> None:
-    """Two ways: by the cooler when warm, past it when cold."""
+    """Two ways: by the cooler when warm, past it when cold.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ends = [
         draft.ports(component, n) for n in ("engine-in", "engine-out", "cooler-out", "cooler-in")
     ]
@@ -296,7 +421,15 @@ def thermostat(draft: Draft, component: Component) -> None:
 
 
 def cooler(draft: Draft, component: Component) -> None:
-    """A core in the air."""
+    """A core in the air.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
     if not ins or not outs:
         return
@@ -317,7 +450,15 @@ def cooler(draft: Draft, component: Component) -> None:
 
 
 def screen(draft: Draft, component: Component) -> None:
-    """A screen before a scavenge stage."""
+    """A screen before a scavenge stage.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
     if not ins or not outs:
         return
@@ -327,7 +468,15 @@ def screen(draft: Draft, component: Component) -> None:
 
 
 def turbo(draft: Draft, component: Component) -> None:
-    """The oil way of a turbo, like a hole, into its drain, which is open to the crankcase."""
+    """The oil way of a turbo, like a hole, into its drain, which is open to the crankcase.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
     ins = draft.ports(component, "oil-in")
     if not ins:
         return
@@ -341,8 +490,3 @@ def turbo(draft: Draft, component: Component) -> None:
     link = f"{component.id}:bearing"
     draft.join(Orifice(link, ins[0], out, hole, rounded.value, 0.0, slow.value), component.id)
     draft.marks[f"turbo {component.id}"] = link
-
-
-def area(bore: float) -> float:
-    """Return the area of a bore. [m2]"""
-    return 0.25 * pi * bore * bore

@@ -1,8 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
 """What many kinds share: tanks, rated losses, pump curves, cores in air, small parts."""
 
-from math import sqrt
-
 from linewright.base import units
 from linewright.base.dimensions import GRAVITY
 from linewright.base.errors import FlowError
@@ -221,14 +219,44 @@ def centrifugal(
 
 
 def electric_speed(draft: Draft, component: Component) -> float:
-    """Return the speed of an electric pump over its rated one, by the voltage. [-]"""
+    """Return the speed of an electric pump over its rated one, by the voltage. [-]
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+
+    Returns
+    -------
+    float
+        The speed of an electric pump over its rated one, by the voltage. [-]
+    """
     if component.id in draft.case.off:
         return 0.0
     return draft.case.voltage / draft.ledger.trait(component, "rated-voltage", "pump-voltage").value
 
 
 def core_air(draft: Draft, component: Component, area: str, has_fan: bool) -> tuple[float, float]:
-    """Return the air that goes through a core: in the condition, and rated [kg/s]."""
+    """Return the air that goes through a core: in the condition, and rated [kg/s].
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    area : str
+        Name of the default of its face.
+    has_fan : bool
+        Whether such cores have a fan.
+
+    Returns
+    -------
+    tuple[float, float]
+        The air that goes through a core: in the condition, and rated [kg/s].
+    """
     case = draft.case
     size = component.size
     if size is not None:
@@ -339,8 +367,3 @@ def small_part(draft: Draft, component: Component) -> None:
         else:
             k = draft.ledger.default(component.id, "part-loss").value
         draft.small(f"{full}:way", full, middle, draft.bore_at(full), k, component.id)
-
-
-def rooted(value: float) -> float:
-    """Return the root, 0 below 0. [-]"""
-    return sqrt(max(0.0, value))
