@@ -163,7 +163,7 @@ def _line(line: LineState, grade: Grade) -> Json:
         "velocity_m_per_s": _number(line.velocity),
         "reynolds": _number(line.reynolds),
         "density_kg_per_m3": _number(line.density),
-        "between": line.is_between,
+        "between": bool(line.is_between),
         "losses": [_loss(one, grade) for one in line.losses],
     }
 

@@ -135,6 +135,56 @@ def route(
     raise typer.Exit(work(car, line))
 
 
+@app.command()
+def flow(
+    car: Document,
+    condition: Annotated[
+        str,
+        typer.Option("--condition", metavar="NAME", help="One alone: hot-idle, full-power ..."),
+    ] = "",
+    system: Annotated[
+        str, typer.Option("--system", metavar="ID", help="One system alone, with all its sizes.")
+    ] = "",
+    reading: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--reading",
+            metavar="READING",
+            help='A gauge, as "oil-pressure=1.1 bar@hot-idle": says what it contradicts.',
+        ),
+    ] = None,
+    json: Annotated[
+        Path | None,
+        typer.Option("--json", metavar="FILE", help="Write everything as JSON; - prints it."),
+    ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="DIR", help="Write plots, diagrams, pages and lists."),
+    ] = None,
+    paper: Annotated[
+        str, typer.Option("--paper", metavar="A4|LETTER", help="Paper of the pages.")
+    ] = "a4",
+    no_space: Annotated[
+        bool,
+        typer.Option("--no-space", help="A quick look: lengths from strings and positions alone."),
+    ] = False,
+) -> None:
+    """Compute flow, pressure and heat: each system with its margins and what limits it."""
+    from linewright.faces.cli.flow import flow as work
+
+    code = work(
+        car,
+        condition=condition,
+        system=system,
+        json=json,
+        out=out,
+        readings=reading or (),
+        paper=paper,
+        in_space=not no_space,
+    )
+    raise typer.Exit(code)
+
+
 def run() -> None:
     """Run the command line; print refusals plainly, let a bug keep its traceback."""
     from linewright.base.errors import LinewrightError, MissingToolError
