@@ -97,7 +97,7 @@ def tick_text(value: float, ticks: Sequence[float]) -> str:
     Parameters
     ----------
     value : float
-        The value.
+        The value, in the unit that is shown. [-]
     ticks : Sequence of float
         All ticks of the axis.
 

@@ -308,7 +308,7 @@ def like(value: float, band: Band, by: Scale) -> str:
     Parameters
     ----------
     value : float
-        The value in SI.
+        The value, in the SI unit that the scale is of. [SI]
     band : Band
         What it is held against.
     by : Scale
@@ -334,7 +334,7 @@ def plain(value: float, by: Scale, digits: int = 3) -> str:
     Parameters
     ----------
     value : float
-        The value in SI.
+        The value, in the SI unit that the scale is of. [SI]
     by : Scale
         How it is shown.
     digits : int
