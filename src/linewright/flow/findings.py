@@ -39,7 +39,7 @@ class _Rule:
 
 
 def _absolute(value: float) -> str:
-    return f"{value / 1e5:.2f} bar absolute"
+    return f"{max(0.0, value) / 1e5:.2f} bar absolute"
 
 
 def _bar(value: float) -> str:
@@ -185,6 +185,29 @@ _RULES: Mapping[str, _Rule] = MappingProxyType(
         ),
     }
 )
+
+
+def shown(what: str, value: float) -> str:
+    """Return a value of a margin as it is told.
+
+    Parameters
+    ----------
+    what : str
+        Name of the margin.
+    value : float
+        In its unit. [SI]
+
+    Returns
+    -------
+    str
+        With its unit.
+
+    Examples
+    --------
+    >>> shown("pump inlet", 62e3)
+    '0.62 bar absolute'
+    """
+    return _RULES[what].shown(value)
 
 
 def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:

@@ -258,9 +258,7 @@ def limited(study: Study, margin: Margin, car: Car, routes: Routes) -> Limiting 
     node = study.state.built.node(margin.where)
     if node not in study.state.packed.node:
         return None
-    links = way_to(
-        study, node, downstream=margin.what in ("return pressure", "charge pressure loss")
-    )
+    links = way_to(study, node, downstream=follows(margin.what))
     found = causes(study, links)
     whole = sum(c.drop for c in found)
     if not found or whole <= 0.0:
@@ -295,8 +293,41 @@ def _gives(
     found = solve(packed, study.state.found)
     state = replace(study.state, packed=packed, solution=found)
     other = Study(state, (), found.flows[None], found.pressures[None], study.nodes[:1])
+    return margin.value.value + felt(other, margin) - felt(study, margin)
+
+
+def felt(study: Study, margin: Margin) -> float:
+    """Return the pressure that a margin rests on.
+
+    Parameters
+    ----------
+    study : Study
+        Solved.
+    margin : Margin
+        One of pressure.
+
+    Returns
+    -------
+    float
+        At its place, less what the speed takes at the inlet of a pump. [Pa]
+    """
     node = study.state.built.node(margin.where)
-    is_inlet = margin.what in ("pump inlet", "inlet over vapour")
-    before = total_head(study, node) if is_inlet else study.pressure(node)
-    after = total_head(other, node) if is_inlet else other.pressure(node)
-    return margin.value.value + after.value - before.value
+    if margin.what in ("pump inlet", "inlet over vapour"):
+        return total_head(study, node).value
+    return study.pressure(node).value
+
+
+def follows(what: str) -> bool:
+    """Return whether what a margin loses is lost after its place.
+
+    Parameters
+    ----------
+    what : str
+        Name of the margin.
+
+    Returns
+    -------
+    bool
+        Else it is lost on the way there.
+    """
+    return what in ("return pressure", "charge pressure loss")

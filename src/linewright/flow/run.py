@@ -19,6 +19,7 @@ from linewright.flow.margins import margins
 from linewright.flow.model import Flows, SystemState, Verdict
 from linewright.flow.network import Centrifugal, Displacement
 from linewright.flow.readings import readings
+from linewright.flow.sizes import sizes
 from linewright.flow.states import state_of
 from linewright.flow.steady import Settled, begin, settle
 from linewright.flow.sways import sways
@@ -28,6 +29,10 @@ from linewright.routes.model import Routes
 
 #: What may go wrong in one system without the others being touched.
 _AMISS = (LinewrightError, ArithmeticError, ValueError, LookupError)
+
+
+#: Difference of temperature from which on two steady states are two. [K]
+_APART = 3.0
 
 
 def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> Flows:
@@ -74,6 +79,7 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
     found = [*findings.values(), *found_in(car, judged)]
     return Flows(
         states=tuple(j.state for j in judged),
+        sizes=tuple(sizes(car, routes, judged)),
         readings=readings(car, judged),
         assumed=tuple(ledger.found.values()),
         findings=tuple(found),
@@ -166,12 +172,27 @@ def _start(built: Built, hottest: dict[str, float], ledger: Ledger) -> float | N
     return min(last, built.fluid.limits.hottest)
 
 
+def _other(state: Settled) -> SystemState | None:
+    """The state that oil comes to from cold, where that is another one: a choked cooler."""
+    built = state.built
+    if built.system.medium is not Medium.OIL or not built.is_warming or not built.cores:
+        return None
+    cold = begin(built, built.case.air)
+    cold.opening = dict.fromkeys(cold.opening, 0.0)
+    settle([cold])
+    apart = abs(cold.temperature - state.temperature).max()
+    return state_of(study(cold)) if cold.is_settled and apart > _APART else None
+
+
 def _judge(car: Car, routes: Routes, state: Settled) -> Judged:
     found: Study = study(state)
     shown: SystemState = state_of(found)
     held = margins(found, shown, dict(car.components))
     if state.built.system.medium is Medium.OIL and state.built.case.is_full:
         held = (*held, *drained(found, car, routes))
+    also = _other(state)
+    if also is not None:
+        shown = replace(shown, also=also)
     limit = limiting(found, held, car, routes)
     causes = {
         (m.what, m.where): cause
