@@ -243,6 +243,37 @@ def _end_words(frame: Frame, ends: Sequence[tuple[float, str]]) -> tuple[Mark, .
     return tuple(marks)
 
 
+def _wanted(states: Sequence[SystemState]) -> list[tuple[str, SystemState, PumpCurve | Walk | str]]:
+    """Plots that states give: name of the file, the state, and what to draw of it."""
+    wanted: list[tuple[str, SystemState, PumpCurve | Walk | str]] = []
+    for state in states:
+        start = f"{state.system}-{state.condition}"
+        wanted += [(f"{start}-pump-{c.pump}", state, c) for c in state.pumps]
+        several = len(state.walks) > 1
+        for number_, walk in enumerate(state.walks, 1):
+            wanted.append((f"{start}-walk{f'-{number_}' if several else ''}", state, walk))
+        for unit in units(state):
+            what = "temperature" if unit == "K" else unit.replace("/", "-per-")
+            wanted.append((f"{start}-{what}", state, unit))
+    return wanted
+
+
+def how_many(states: Sequence[SystemState]) -> int:
+    """Count the plots of some states.
+
+    Parameters
+    ----------
+    states : Sequence of SystemState
+        The states.
+
+    Returns
+    -------
+    int
+        How many sheets `plots` gives.
+    """
+    return len(_wanted(states))
+
+
 def plots(
     car: Car, states: Sequence[SystemState], *, date: str = "", first: int = 1, of: int = 0
 ) -> tuple[tuple[str, str, str, Drawing], ...]:
@@ -266,16 +297,7 @@ def plots(
     tuple of (str, str, str, Drawing)
         Id of the system, name of the file without its ending, title, and the sheet.
     """
-    wanted: list[tuple[str, SystemState, PumpCurve | Walk | str]] = []
-    for state in states:
-        start = f"{state.system}-{state.condition}"
-        wanted += [(f"{start}-pump-{c.pump}", state, c) for c in state.pumps]
-        several = len(state.walks) > 1
-        for number_, walk in enumerate(state.walks, 1):
-            wanted.append((f"{start}-walk{f'-{number_}' if several else ''}", state, walk))
-        for unit in units(state):
-            what = "temperature" if unit == "K" else unit.replace("/", "-per-")
-            wanted.append((f"{start}-{what}", state, unit))
+    wanted = _wanted(states)
     drawn = []
     for place, (name, state, drawn_of) in enumerate(wanted):
         page = Page(car.name, car.sha256[:10], date, first + place, of or len(wanted))

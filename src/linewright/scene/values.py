@@ -32,7 +32,7 @@ ABSOLUTE, GAUGE, DIFFERENCE = "absolute", "gauge", "difference"
 
 
 #: Most decimal places of a unit: what lies below is nothing to a builder.
-_FINEST = {"bar": 3, "psi": 2, "°C": 0, "°F": 0, "K": 1, "L/min": 2, "gpm": 2, "m/s": 2, "L": 2}
+_FINEST = {"bar": 3, "psi": 2, "°C": 0, "°F": 0, "K": 1, "L/min": 2, "gpm": 2, "m/s": 2, "L": 3}
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,7 +244,7 @@ def number(band: Band, by: Scale, digits: int = 3) -> str:
     '0.62'
     """
     shown = Band(by(band.value), by(band.low), by(band.high))
-    return _rounded(shown.value, _places(shown, by, digits))
+    return "0" if is_nothing(band, by) else _rounded(shown.value, _places(shown, by, digits))
 
 
 def is_nothing(band: Band, by: Scale) -> bool:
@@ -350,7 +350,7 @@ def plain(value: float, by: Scale, digits: int = 3) -> str:
     >>> plain(2.684, scale("m/s")), plain(85_000, scale("Pa"))
     ('2.68 m/s', '0.85 bar')
     """
-    return f"{figures(round(by(value), 9), digits)} {by.unit}".rstrip()
+    return f"{figures(round(by(value), min(9, by.most_places)), digits)} {by.unit}".rstrip()
 
 
 #: No fluid of a car is colder than this: a lower figure in K is a difference. [K]

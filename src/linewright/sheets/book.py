@@ -27,6 +27,10 @@ CAUTIONS = (
 )
 
 
+#: The condition whose plots the book has; those of the others are files of ``linewright flow``.
+BOOKED = "full-power"
+
+
 @dataclass(frozen=True, slots=True)
 class Picture:
     """A page with a drawing: the system it shows, "" for all, and the name of its file."""

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
 from linewright.car.running import usual
-from linewright.flow.model import Band, Flows, Reading, SystemState, Verdict
+from linewright.flow.model import Band, Flows, Reading, SystemState
 from linewright.scene.states import pressure_words
 from linewright.scene.values import (
     DIFFERENCE,
@@ -25,6 +25,9 @@ from linewright.sheets.figures import marked
 from linewright.sheets.table import Align, Column, Table
 
 _RIGHT = Align.RIGHT
+
+#: The gauge sheet has no group for the engine standing, unless it is asked for.
+_STANDING = "soak"
 _BETWEEN = (
     "A drop without a figure is of a flow between laminar and turbulent, which is known as a band "
     "alone. Pressures are over ambient unless they say abs."
@@ -109,7 +112,9 @@ def _line_row(car: Car, state: SystemState, name: str) -> tuple[str, ...]:
     )
 
 
-def line_table(car: Car, flows: Flows, system: str, condition: str = "") -> Table:
+def line_table(
+    car: Car, flows: Flows, system: str, condition: str = "", only: Collection[str] | None = None
+) -> Table:
     """List the lines of a system: flow, velocity, drop and what arrives at end B.
 
     Parameters
@@ -122,6 +127,8 @@ def line_table(car: Car, flows: Flows, system: str, condition: str = "") -> Tabl
         Id of the system.
     condition : str
         This one alone; "" for all, a group each.
+    only : collection of str, optional
+        Conditions to show of them.
 
     Returns
     -------
@@ -131,7 +138,8 @@ def line_table(car: Car, flows: Flows, system: str, condition: str = "") -> Tabl
     rows: list[tuple[str, ...]] = []
     groups: list[tuple[int, str]] = []
     for state in states(flows, system):
-        if condition in ("", state.condition) and state.lines:
+        is_wanted = only is None or state.condition in only
+        if is_wanted and condition in ("", state.condition) and state.lines:
             groups.append((len(rows), condition_words(state.condition).capitalize()))
             rows += [_line_row(car, state, key) for key in sorted(state.lines, key=natural_key)]
     return Table(
@@ -173,20 +181,18 @@ def margin_table(car: Car, flows: Flows, system: str, condition: str = "") -> Ta
         A row a margin and condition; the verdict as a word and a shape.
     """
     found = [
-        ((says.is_guide(margin), says.ORDER.index(margin.verdict)), state, margin)
+        (says.ORDER.index(margin.verdict), state, margin)
         for state in states(flows, system)
         if condition in ("", state.condition)
         for margin in state.margins
-        if not (says.is_guide(margin) and margin.verdict is Verdict.MET)
+        if not says.is_guide(margin)
     ]
     rows = []
     for _, state, margin in sorted(found, key=lambda item: item[0]):
         by = says.margin_scale(car, state, margin)
         rows.append(
             (
-                "▲ faster than usual"
-                if says.is_guide(margin)
-                else f"{says.SHAPES[margin.verdict]} {margin.verdict}",
+                f"{says.SHAPES[margin.verdict]} {margin.verdict}",
                 margin.what,
                 says.place_words(margin.where),
                 condition_words(state.condition),
@@ -375,6 +381,8 @@ def gauge_table(car: Car, flows: Flows, condition: str = "") -> Table:
     rows: list[tuple[str, ...]] = []
     groups: list[tuple[int, str]] = []
     for name in conditions(flows):
+        if name == _STANDING and condition != name:
+            continue
         found = [r for r in flows.readings if r.condition == name]
         if not found or condition not in ("", name):
             continue
@@ -396,11 +404,11 @@ def gauge_table(car: Car, flows: Flows, condition: str = "") -> Table:
         "Gauge sheet",
         (
             Column("Sensor", 1.3),
-            Column("At", 1.6),
-            Column("What", 0.9),
-            Column("Should show", 0.9, _RIGHT),
-            Column("Band", 1.1, _RIGHT),
-            Column("Read on the gauge", 1.2),
+            Column("At", 1.7),
+            Column("What", 1.0),
+            Column("Should be", 0.9, _RIGHT),
+            Column("Band", 1.3, _RIGHT),
+            Column("Is", 0.8),
         ),
         tuple(rows),
         note=f"{says.CAUTION} A reading outside its band: stop, find out why, and hold it against "

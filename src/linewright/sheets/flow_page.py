@@ -51,6 +51,14 @@ def _sentences(car: Car, flows: Flows, system: str) -> tuple[tuple[str, str], ..
     return tuple(said)
 
 
+def _telling(flows: Flows, system: str) -> set[str]:
+    """Full power, and the condition that asks most."""
+    found = flow.states(flows, system)
+    worst = min(found, key=flow_says.weight, default=None)
+    full = {state.condition for state in found if state.condition == "full-power"}
+    return full | ({worst.condition} if worst is not None else set())
+
+
 def system_page(car: Car, flows: Flows, system: str) -> SystemPage:
     """Compose the page of one system.
 
@@ -66,14 +74,16 @@ def system_page(car: Car, flows: Flows, system: str) -> SystemPage:
     Returns
     -------
     SystemPage
-        Sentences, lines, margins, sizes that were looked at, what is assumed, the caution.
+        Sentences, lines in the conditions that tell most, margins, sizes of the lines that
+        limit, what is assumed, the caution. The lists in files hold the rest.
     """
     known = car.systems.get(system)
     fluid = f", {known.fluid}" if known is not None and known.fluid else ""
+    limiting = {s.limiting.where for s in flow.states(flows, system) if s.limiting is not None}
     tables = (
-        flow.line_table(car, flows, system),
+        flow.line_table(car, flows, system, only=_telling(flows, system)),
         flow.margin_table(car, flows, system),
-        flow.size_table(car, flows, system),
+        flow.size_table(car, flows, system, limiting),
         flow.assumed_table(car, flows, system),
     )
     return SystemPage(

@@ -303,6 +303,23 @@ def ordered(state: SystemState) -> tuple[Margin, ...]:
     return tuple(sorted(held, key=lambda m: ORDER.index(m.verdict)))
 
 
+def weight(state: SystemState) -> tuple[int, bool]:
+    """Weigh how much a condition asks of a system, to be sorted by.
+
+    Parameters
+    ----------
+    state : SystemState
+        The system in the condition.
+
+    Returns
+    -------
+    tuple of (int, bool)
+        The place of its worst verdict, and whether it is not at full power; least asks most.
+    """
+    worst = min((ORDER.index(m.verdict) for m in ordered(state)), default=len(ORDER))
+    return worst, state.condition != "full-power"
+
+
 def verdict_words(flows: Flows, system: str) -> str:
     """Say in a sentence how a system stands in all its conditions.
 

@@ -90,12 +90,8 @@ def _shown_conditions(flows: Flows, system: str, asked: str) -> tuple[str, ...]:
     if asked:
         return tuple(name for name in known if name == asked)
 
-    def weight(state: SystemState) -> tuple[int, bool]:
-        worst = min((says.ORDER.index(m.verdict) for m in state.margins), default=len(says.ORDER))
-        return worst, state.condition != "full-power"
-
     found = tables.states(flows, system)
-    return (min(found, key=weight).condition,) if found else ()
+    return (min(found, key=says.weight).condition,) if found else ()
 
 
 def _tell_margins(car: Car, state: SystemState) -> None:

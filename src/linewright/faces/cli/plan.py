@@ -35,8 +35,11 @@ def _show_findings(block: Block, width: int) -> None:
     first = block.findings[0]
     is_one = len(block.findings) == 1
     print(f"{word}  {block.code}{'' if is_one else f': {len(block.findings)}'}")
-    print(_wrapped(", ".join(first.about) if is_one else listed(block), "    ", width))
+    if is_one or not block.is_list:
+        print(_wrapped(", ".join(first.about) if is_one else listed(block), "    ", width))
     print(_wrapped(block.reason, "    ", width))
+    for about, value in block.rows if block.is_list else ():
+        print(_wrapped(f"· {about}: {value}", "    ", width))
     if is_one and first.value and first.limit:
         print(_wrapped(f"Value {first.value}, limit {first.limit}.", "    ", width))
     if block.remedy:
@@ -78,13 +81,15 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     from linewright.faces.files.svg import svg
     from linewright.faces.files.views import space_of, write_views
     from linewright.faces.files.whole import write_whole
+    from linewright.plan.flows import compute
     from linewright.plan.record import dumps, record
     from linewright.scene.bending import draw_rotation
+    from linewright.scene.plots_flow import how_many, plots
     from linewright.scene.schematic import draw, systems
     from linewright.scene.spatial import View
     from linewright.sheets import findings, lists
     from linewright.sheets.bends import ROTATION, bend_table
-    from linewright.sheets.book import Picture, book
+    from linewright.sheets.book import BOOKED, Picture, book
     from linewright.sheets.spatial import space_table
 
     drawings: dict[str, str] = {}
@@ -92,7 +97,10 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     shown = systems(plan)
     today = date.today().isoformat()
     space = space_of(plan)
-    sheets = len(shown) + (0 if space.is_empty else len(View))
+    flows = compute(plan)
+    booked = [state for state in flows.states if state.condition == BOOKED]
+    before = len(shown) + (0 if space.is_empty else len(View))
+    sheets = before + how_many(booked)
     for number, system in enumerate(shown, 1):
         if _is_terminal():
             print(f"\rdrawing {system} ...\x1b[K", end="", file=sys.stderr, flush=True)
@@ -105,6 +113,13 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
         name = f"view-{view.value}.svg"
         drawings[name] = text
         pictures.append(Picture("", f"{view.value.capitalize()} view", name))
+    plotted = []
+    for of_system, name, title, drawing in plots(
+        plan.car, booked, date=today, first=before + 1, of=sheets
+    ):
+        drawings[f"{name}.svg"] = svg(drawing)
+        plotted.append(Picture(of_system, title, f"{name}.svg"))
+        write_whole(folder / "plots" / f"{name}.svg", drawings[f"{name}.svg"])
     bent = bend_table(plan)
     if bent.rows:
         drawings[ROTATION] = svg(draw_rotation())
@@ -126,7 +141,14 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     )
     write_lists(tables, folder / "lists")
     write_whole(folder / "plan.json", dumps(record(plan, version=version())))
-    pages = book(plan, tuple(pictures), date=today, version=version())
+    pages = book(
+        plan,
+        tuple(pictures),
+        date=today,
+        version=version(),
+        flows=flows,
+        plots=tuple(plotted),
+    )
     write_book(pages, drawings, folder / "book.pdf", paper=paper)
 
 
