@@ -17,7 +17,7 @@ from linewright.scene.layout import Layout, Placed, place
 from linewright.scene.network import Link, Network
 from linewright.scene.router import Laid, Web
 from linewright.scene.settle import first_lay, settle
-from linewright.scene.states import Beside, beside_lines
+from linewright.scene.states import BESIDE_NOTE, Beside, beside_lines
 from linewright.scene.values import condition_words
 
 #: Cells between cards, tried in turn until every line has its way and its number a place.
@@ -304,6 +304,7 @@ def draw(
             date,
             sheet,
             of,
+            paper.NOT_THIS if state is None else BESIDE_NOTE,
         ),
         beside_lines(car, net, state) if state is not None else None,
     )

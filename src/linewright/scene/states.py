@@ -8,6 +8,9 @@ from linewright.flow.model import Band, SystemState
 from linewright.scene.network import Network
 from linewright.scene.values import ABSOLUTE, GAUGE, ambient, number, scale, volume_flow
 
+#: What the title block says of what stands beside the lines.
+BESIDE_NOTE = "Beside lines: flow, pressure, temperature at end B, computed. Verify on the car."
+
 #: By the number of a line, wordings of what flows in it, longest first.
 Beside = Mapping[str, tuple[str, ...]]
 
@@ -27,8 +30,10 @@ def pressure_words(car: Car, state: SystemState, band: Band) -> str:
     Returns
     -------
     str
-        Number and unit.
+        Number and unit; what is below a vacuum cannot be had, and says so.
     """
+    if band.value <= 0.0:
+        return "below vacuum"
     air = ambient(car, state.condition)
     if band.value < air * 0.995:
         by = scale("Pa", car.show, ABSOLUTE)

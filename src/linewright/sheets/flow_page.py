@@ -51,14 +51,6 @@ def _sentences(car: Car, flows: Flows, system: str) -> tuple[tuple[str, str], ..
     return tuple(said)
 
 
-def _telling(flows: Flows, system: str) -> set[str]:
-    """Full power, and the condition that asks most."""
-    found = flow.states(flows, system)
-    worst = min(found, key=flow_says.weight, default=None)
-    full = {state.condition for state in found if state.condition == "full-power"}
-    return full | ({worst.condition} if worst is not None else set())
-
-
 def system_page(car: Car, flows: Flows, system: str) -> SystemPage:
     """Compose the page of one system.
 
@@ -81,7 +73,7 @@ def system_page(car: Car, flows: Flows, system: str) -> SystemPage:
     fluid = f", {known.fluid}" if known is not None and known.fluid else ""
     limiting = {s.limiting.where for s in flow.states(flows, system) if s.limiting is not None}
     tables = (
-        flow.line_table(car, flows, system, only=_telling(flows, system)),
+        flow.line_table(car, flows, system, only=flow_says.telling(flows, system)),
         flow.margin_table(car, flows, system),
         flow.size_table(car, flows, system, limiting),
         flow.assumed_table(car, flows, system),

@@ -320,6 +320,27 @@ def weight(state: SystemState) -> tuple[int, bool]:
     return worst, state.condition != "full-power"
 
 
+def telling(flows: Flows, system: str) -> frozenset[str]:
+    """Return the conditions that tell most of a system.
+
+    Parameters
+    ----------
+    flows : Flows
+        The results.
+    system : str
+        Id of the system.
+
+    Returns
+    -------
+    frozenset of str
+        Full power, and the one that asks most where that is another.
+    """
+    found = [s for s in flows.states if s.system == system]
+    worst = min(found, key=weight, default=None)
+    full = {state.condition for state in found if state.condition == "full-power"}
+    return frozenset(full | ({worst.condition} if worst is not None else set()))
+
+
 def verdict_words(flows: Flows, system: str) -> str:
     """Say in a sentence how a system stands in all its conditions.
 

@@ -10,7 +10,7 @@ from linewright.plan.model import Plan
 from linewright.scene.collect import network
 from linewright.scene.drawing import Drawing, Ink, Polyline
 from linewright.scene.schematic import draw
-from linewright.scene.states import beside_lines, pressure_words
+from linewright.scene.states import BESIDE_NOTE, beside_lines, pressure_words
 from tests.flows import flows, juniper
 
 
@@ -42,6 +42,7 @@ def test_each_line_says_what_flows_in_it_where_there_is_room() -> None:
     assert "-12 · 82 L/min · 5.5 bar · 100 °C" in texts
     assert "-16 · 82 L/min · 0.62 bar abs · 100 °C" in texts
     assert any(text.endswith(", full power") for text in texts)
+    assert BESIDE_NOTE in texts
 
 
 def test_no_number_is_lost_to_longer_words() -> None:
@@ -66,3 +67,7 @@ def test_a_pressure_below_the_airs_is_told_as_absolute_in_the_builders_unit() ->
     assert pressure_words(juniper(), _state(), Band(62e3, 50e3, 74e3)) == "0.62 bar abs"
     assert pressure_words(inch, _state(), Band(62e3, 50e3, 74e3)) == "9.0 psi abs"
     assert pressure_words(inch, _state(), Band(4e5, 3.9e5, 4.1e5)) == "43.3 psi"
+
+
+def test_what_is_below_a_vacuum_is_no_pressure() -> None:
+    assert pressure_words(juniper(), _state(), Band(-2e4, -3e4, 1e4)) == "below vacuum"

@@ -85,13 +85,13 @@ def _rows(table: Table, indent: str = "  ") -> None:
 
 
 def _shown_conditions(flows: Flows, system: str, asked: str) -> tuple[str, ...]:
-    """The condition asked for; else of each system the one that asks most of it."""
+    """The condition asked for; else the one that asks most of the system, and full power."""
     known = tables.conditions(flows, system)
     if asked:
         return tuple(name for name in known if name == asked)
 
-    found = tables.states(flows, system)
-    return (min(found, key=says.weight).condition,) if found else ()
+    telling = says.telling(flows, system)
+    return tuple(name for name in known if name in telling)
 
 
 def _tell_margins(car: Car, state: SystemState) -> None:
