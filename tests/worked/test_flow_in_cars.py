@@ -10,6 +10,7 @@ from math import pi
 
 import pytest
 
+from linewright.car.read import read_text
 from linewright.flow.fluids import fuel, oil
 from linewright.flow.model import Verdict
 from linewright.flow.network import Line, Network, Node, State
@@ -17,6 +18,8 @@ from linewright.flow.pack import pack
 from linewright.flow.run import run
 from linewright.flow.solve import solve
 from linewright.flow.waterway import hose_bores, waterway
+from linewright.joints.termination import offer
+from linewright.routes.lengths import lay
 from tests.flowing import finding, flows, laid, margin, system_b
 
 HOT = 373.15
@@ -124,6 +127,62 @@ def test_the_same_dash_fails_as_a_return_in_tube_bore_hose_and_passes_in_full_bo
     # the dash, 6.9 mm, so that they cost more than the hose.
     assert held.value.value / 1e3 == pytest.approx(kilopascals, rel=near)
     assert held.verdict is verdict
+
+
+#: Case F1: 82.5 L/min of 15W-50 over 3.35 m, the level 0.3 m above the pump.
+F1 = """
+linewright = 1
+[car]
+name = "F1"
+[systems.oil]
+fluid = "15W-50"
+hose  = "rubber braided"
+[components.ENG]
+kind = "engine"
+power = "330 kW"
+oil-demand = "110 L/min"
+at.middle = "0, 0, 0 mm"
+[components.ENG.ports]
+oil-feed = { end = "-16 flare male", at = "0, 0, 0 mm", points = "up", known = "read" }
+scavenge = { end = "-16 flare male", at = "0, 0, 0 mm", points = "up", known = "read" }
+[components.tank]
+kind = "dry-sump tank"
+at.middle = "3000, 0, 300 mm"
+level = "300 mm"
+[components.tank.ports]
+feed = { end = "-SIZE flare male", at = "0, 0, 0 mm", points = "down", known = "read" }
+return = { end = "-16 flare male", at = "0, 0, 0 mm", points = "up", known = "read" }
+[components.pump]
+kind = "dry-sump pump"
+flow = "FLOW L/min"
+relief-opens = "9 bar"
+at.middle = "0, 0, 0 mm"
+[components.pump.ports]
+inlet = { end = "-SIZE flare male", at = "0, 0, 0 mm", points = "left", known = "read" }
+pressure = { end = "-16 flare male", at = "0, 0, 0 mm", points = "left", known = "read" }
+[lines]
+O01 = { from = "tank.feed", to = "pump.inlet", size = "-SIZE", string = "3350 mm", ends = ["straight", "straight"] }
+O02 = { from = "pump.pressure", to = "ENG.oil-feed", size = "-16", string = "500 mm", ends = ["straight", "straight"] }
+"""
+
+
+@pytest.mark.parametrize(("size", "flow", "kilopascals"), [("16", "89", 62), ("20", "89", 90)])
+def test_a_dry_sump_pump_draws_82_litres_a_minute_as_case_f1_has_it(
+    size: str, flow: str, kilopascals: float
+) -> None:
+    car = read_text(F1.replace("SIZE", size).replace("FLOW", flow))
+    joints = offer(car)
+    found = run(car, joints, lay(car, joints), ["full-power"])
+    state = found.state("oil", "full-power")
+
+    assert state is not None
+    heat = state.ports["pump.inlet"].temperature.value
+    line = state.lines["O01"]
+    litres = line.flow.value / oil("15W-50").density(heat) * 6e4
+    assert litres == pytest.approx(82.5, rel=0.03)
+    # F1 is at 100 °C with K 1.1 for all of its ends; here both are what they come to.
+    inlet = margin(found, "oil", "full-power", "pump inlet").value.value
+    assert inlet / 1e3 == pytest.approx(kilopascals, abs=8)
 
 
 def test_the_suction_of_a_dry_sump_names_its_hose_and_what_the_next_size_gives() -> None:

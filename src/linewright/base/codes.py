@@ -20,6 +20,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "bypass-open": _NOTE,  # cold oil goes by reliefs and bypasses
         "cap-not-highest": _WARN,  # something in the loop stands above the filler
         "carbon-liner": _STOP,  # fuel in PTFE hose whose liner does not conduct
+        "catch-can-small": _WARN,  # catch can smaller than a rule book asks for
         "charge-loss": _NOTE,  # pipes and cooler cost much of the boost
         "check-valve-missing": _WARN,  # fuel pump without a check valve after it
         "choke": _WARN,  # least bore takes too much of the line's area
@@ -29,6 +30,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "coolant-hump": _WARN,  # a hump of a coolant line where slow flow leaves air
         "cooler-direction": _ASK,  # cooler ports: which way do they point
         "cooler-ports-down": _WARN,  # cooler ports pointing down trap air
+        "coupler-thrust": _NOTE,  # what pulls couplers of charge pipes apart
         "dash-differs": _STOP,  # hose end and hose are of different dash
         "dead-head": _STOP,  # positive pump with no relief or return
         "drain-flat": _STOP,  # a drain that falls too little in some condition
@@ -54,6 +56,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "gender-assumed": _ASK,  # gender of a port taken as the trade does
         "grip-exceeded": _STOP,  # panel thicker than the bulkhead's grip
         "hand-room": _WARN,  # no room for fingers round a nut
+        "header-far": _WARN,  # header feed meets the loop far from the pump's inlet
         "heavy-on-small-thread": _WARN,  # weight hung on a 1/8 thread
         "hole-missing": _STOP,  # a pass through a panel without its hole in the list
         "hose-bore": _ASK,  # hose family sold in two bores
@@ -95,6 +98,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "panel-unknown": _ASK,  # which panel a bulkhead sits in is not said
         "part-special": _NOTE,  # only a special order will do
         "pass-unsealed": _STOP,  # a line through a panel that it does not say it passes
+        "pipe-unbeaded": _STOP,  # plain pipe ends under boost
         "plug-too-deep": _STOP,  # plug or stud longer than the hole
         "port-in-body": _ASK,  # a port was typed in a body, or points into its own
         "ports-too-near": _WARN,  # nuts of neighbouring ports foul each other

@@ -147,6 +147,13 @@ _RULES: Mapping[str, _Rule] = MappingProxyType(
             "below it, twice what the coolant grows by, the cap lets coolant go",
             "Fill it less, or take a larger header tank.",
         ),
+        "header feed": _Rule(
+            "header-far",
+            "pressure where the header's feed meets the loop over that at the pump's inlet",
+            _kilo,
+            "above it the pump draws its inlet below the header, and air with it",
+            "Lead the feed to the loop close to the inlet of the pump.",
+        ),
         "inlet over vapour": _Rule(
             "fuel-vapour",
             "pressure at the fuel pump's inlet over that of the vapour",

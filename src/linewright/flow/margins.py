@@ -14,7 +14,7 @@ from linewright.flow.build import Built
 from linewright.flow.defaults import default, number
 from linewright.flow.drains import dwell
 from linewright.flow.model import Band, Margin, SystemState, Verdict
-from linewright.flow.network import Regulator
+from linewright.flow.network import Centrifugal, Regulator
 from linewright.tables.practice import figure
 from linewright.tables.rules import rule
 
@@ -216,6 +216,7 @@ def _coolant(study: Study, components: dict[str, Component]) -> Iterator[Margin]
         value = study.temperature(node)
         what = "coolant temperature"
         yield _margin(what, node, value, hot, "K", "the coolant temperature", is_least=False)
+    yield from _header(study)
     tank = built.sealed
     if tank is not None and built.case.state != "cold":
         at = min(study.state.hottest(), built.fluid.limits.hottest)
@@ -224,6 +225,26 @@ def _coolant(study: Study, components: dict[str, Component]) -> Iterator[Margin]
         value = Band(tank.gas, 0.7 * tank.gas, 1.3 * tank.gas)
         measure = f"the air in {tank.where} when cold, and the coolant in the car"
         yield _margin("air in the header tank", tank.where, value, limit, "m3", measure)
+
+
+def _header(study: Study) -> Iterator[Margin]:
+    """Where the feed of the header meets the loop: near the inlet of the pump, by pressure."""
+    built, packed = study.state.built, study.state.packed
+    tank, inlet = built.marks.get("header"), built.marks.get("pump inlet")
+    pump = next((k for k in built.network.links if isinstance(k, Centrifugal)), None)
+    run = next((r for r in built.runs.values() if r.ends[0].port.startswith(f"{tank}.feed")), None)
+    if tank is None or inlet is None or pump is None or run is None or not built.case.is_full:
+        return
+    place = packed.node
+    rows = study.pressures
+    rise = float(rows[0, place[pump.b]] - rows[0, place[pump.a]])
+    if rise <= 0.0:
+        return
+    over = spread(rows[:, place[built.node(run.ends[1].port)]] - rows[:, place[inlet]])
+    part = default("header-part")
+    limit = Figure(part.value * rise, "Pa", part.grade, part.basis)
+    measure = "where the feed of the header meets the loop"
+    yield _margin("header feed", run.line, over, limit, "Pa", measure, is_least=False)
 
 
 def _hottest(study: Study) -> str:

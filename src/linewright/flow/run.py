@@ -9,6 +9,7 @@ from linewright.base.evidence import weakest
 from linewright.base.finding import Finding
 from linewright.car.model import Car, Medium
 from linewright.flow.bands import Study, study
+from linewright.flow.beside import beside
 from linewright.flow.build import Built, Ways, build, failed, ways
 from linewright.flow.case import Case, cases
 from linewright.flow.defaults import Ledger
@@ -76,7 +77,7 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
                 _note(findings, ill(state.built.system.id, case.name, failed_text(error)))
     order = {case.name: i for i, case in enumerate(chosen)}
     judged.sort(key=lambda j: order[j.state.condition])
-    found = [*findings.values(), *found_in(car, judged)]
+    found = [*findings.values(), *found_in(car, judged), *beside(car, judged)]
     return Flows(
         states=tuple(j.state for j in judged),
         sizes=tuple(sizes(car, routes, judged)),

@@ -91,6 +91,36 @@ def test_system_b(
         ("runs-hot", ("charge-cooler",), "in full-power, limit 70 °C", ()),
         ("velocity-high", ("A01",), "A01 100", ()),
         (
+            "catch-can-small",
+            ("overflow-can",),
+            "the greater of 10 % of the fluid and 0.9 L.",
+            (('"100 dia x 160 mm"', '"80 dia x 100 mm"'),),
+        ),
+        (
+            "coupler-thrust",
+            ("A01", "A03", "A04"),
+            "The pressure in full-power pulls couplers apart: A01",
+            (),
+        ),
+        (
+            "pipe-unbeaded",
+            ("cold-pipe",),
+            "cold-pipe has plain ends, and 1.00 bar push its couplers off; from 0.5 bar on a pipe "
+            "needs beads.",
+            (('kind     = "charge pipe"', 'kind     = "charge pipe"\nbeaded = false'),),
+        ),
+        (
+            "header-far",
+            ("C04",),
+            "above it the pump draws its inlet below the header, and air with it.",
+            (
+                (
+                    'from = "header.feed", to = "water-pump.feed"',
+                    'from = "header.feed", to = "ENG.heater-in"',
+                ),
+            ),
+        ),
+        (
             "scavenge-small",
             ("oil-pump",),
             "limit 1.30: below it oil stays in the sump.",
