@@ -249,7 +249,10 @@ class _Session:
                 radius = by_id[name].limits.outside / 2.0 + _OFF
                 near.append(Tube(name, points, radius, self.plain))
         if span.through:
-            near = _pierced(near, dict(span.holes), span.limits.outside / 2.0 + _GROMMET)
+            # The panel holds the hose there, so its ends' movement takes nothing off the hole.
+            held = growth(self.car, "chassis", span.rides)
+            bore = span.limits.outside / 2.0 + _GROMMET + held
+            near = _pierced(near, dict(span.holes), bore)
         own = span.limits.clearance
         if own != self.plain:
             near = [

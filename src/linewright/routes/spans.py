@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import dist, hypot, radians
 
 from linewright.base.ids import natural_key
-from linewright.base.vectors import Vector, ahead, unit
+from linewright.base.vectors import Vector, ahead, dot, unit
 from linewright.car.model import Car, Line
 from linewright.catalogue.figures import dash_figures
 from linewright.joints.model import Joints, Termination
@@ -178,7 +178,11 @@ def _holes(
         panel = car.panels.get(name)
         if panel is None or panel.at is None or panel.points is None:
             return {}
-        towards = _next(guide, before, last)
+        if not found:
+            # A panel nearer than that is best passed straight ahead of the port.
+            before = _short_of(panel.at, unit(panel.points), a, before)
+        end = _short_of(panel.at, unit(panel.points), b, last)
+        towards = end if end != last and name == line.passes[-1] else _next(guide, before, last)
         from_side = panel_holes.side_of(panel, a.origin)
         normal = unit(panel.points)
         way = (-from_side * normal[0], -from_side * normal[1], -from_side * normal[2])
@@ -197,6 +201,17 @@ def _holes(
         found[name] = (at, way)
         before = at
     return found
+
+
+def _short_of(at: Vector, normal: Vector, port: Frame, ahead_of: Vector) -> Vector:
+    """A point ahead of a port, or where the way to it meets a wall."""
+    from_port = dot(normal, at) - dot(normal, port.origin)
+    way = dot(normal, ahead_of) - dot(normal, port.origin)
+    share = from_port / way if abs(way) > 1e-9 else 0.0
+    if not 0.0 < share < 1.0:
+        return ahead_of
+    a, b = port.origin, ahead_of
+    return ahead(a, (b[0] - a[0], b[1] - a[1], b[2] - a[2]), share)
 
 
 def _next(guides: list[tuple[Vector, ...]], before: Vector, last: Vector) -> Vector:

@@ -12,6 +12,9 @@ from linewright.car.model import Car
 #: Codes whose ways out differ only by line: all of them are one block, with one way out.
 _WHOLE = ("unsure-ends",)
 
+#: What the ways out of unanswered questions end in: told once for all of them.
+_ANSWER = " Or answer it under [closed]: "
+
 #: Components that a way out names at most.
 _MOST = 6
 
@@ -25,7 +28,8 @@ class Block:
     """Findings of one kind: each keeps its identity, and is in ``findings``.
 
     ``about`` and ``value`` of ``rows`` are those of each finding; ``reason`` is that of the
-    first, or of all. ``limit`` is "" where they have none in common.
+    first, or of all. ``limit`` is "" where they have none in common. Rows of what ``is_list``
+    are sentences, which stand one under the other.
     """
 
     severity: Severity
@@ -35,6 +39,7 @@ class Block:
     remedy: str
     rows: tuple[tuple[str, str], ...]
     limit: str = ""
+    is_list: bool = False
 
 
 def blocks(car: Car, findings: Iterable[Finding]) -> tuple[Block, ...]:
@@ -55,7 +60,7 @@ def blocks(car: Car, findings: Iterable[Finding]) -> tuple[Block, ...]:
     """
     groups: dict[tuple[Severity, str, str], list[Finding]] = {}
     for each in findings:
-        remedy = "" if each.code in _WHOLE else each.remedy
+        remedy = "" if each.code in _WHOLE or _is_question(each) else each.remedy
         groups.setdefault((each.severity, each.code, remedy), []).append(each)
     return tuple(_block(car, found) for found in groups.values())
 
@@ -65,6 +70,8 @@ def _block(car: Car, found: Sequence[Finding]) -> Block:
     reason, remedy = first.reason, first.remedy
     if first.code in _WHOLE and len(found) > 1:
         reason, remedy = _unsure(car, found)
+    if _is_question(first) and len(found) > 1:
+        return _questions(found)
     limits = {each.limit or "" for each in found}
     return Block(
         first.severity,
@@ -74,6 +81,29 @@ def _block(car: Car, found: Sequence[Finding]) -> Block:
         remedy,
         tuple((", ".join(each.about), each.value or "") for each in found),
         limits.pop() if len(limits) == 1 else "",
+    )
+
+
+def _is_question(finding: Finding) -> bool:
+    """Whether it asks for the answer of a function that a kind brings."""
+    return finding.code == "missing-function" and _ANSWER in finding.remedy
+
+
+def _questions(found: Sequence[Finding]) -> Block:
+    """What is not answered: a row for each question, with its own way out."""
+    first = found[0]
+    rows = []
+    for each in found:
+        asked, (way, _) = each.reason.rpartition(": ")[2], each.remedy.split(_ANSWER, 1)
+        rows.append((", ".join(each.about), f"{asked} {way}"))
+    return Block(
+        first.severity,
+        first.code,
+        tuple(found),
+        f"{len(found)} questions that parts of their kinds bring along are not answered.",
+        f"Connect or answer each, under [closed] as in {first.remedy.split(_ANSWER, 1)[1]}",
+        tuple(rows),
+        is_list=True,
     )
 
 
@@ -90,8 +120,19 @@ def listed(block: Block) -> str:
     str
         As in "W01 955 mm; C03 700 mm (limit 450 mm)"; what was told in full stands first.
     """
-    told = "; ".join(f"{about} {value}".rstrip() for about, value in block.rows)
-    return f"{told} (limit {block.limit})" if block.limit and block.rows[0][1] else told
+    if block.is_list:
+        return " ".join(f"{about}: {value}" for about, value in block.rows)
+    values = {value for _, value in block.rows}
+    if len(values) > 1 and any(map(str.isdigit, "".join(values))):
+        told = "; ".join(f"{about} {value}".rstrip() for about, value in block.rows)
+        return f"{told} (limit {block.limit})" if block.limit else told
+    if len(values) > 1:
+        return "; ".join(f"{about} {value}".rstrip() for about, value in block.rows)
+    # What is the same of all is told once, and words of a search not at all.
+    told, same = "; ".join(about for about, _ in block.rows), values.pop()
+    if not any(map(str.isdigit, same)):
+        return told
+    return f"{told} ({same}{f', limit {block.limit}' if block.limit else ''})"
 
 
 def _unsure(car: Car, found: Sequence[Finding]) -> tuple[str, str]:

@@ -88,3 +88,34 @@ def test_lines_beyond_the_few_components_are_named_to_be_measured_next() -> None
 
     assert "of a10, b10, a11, b11, a12 and b12: that makes 3 of 5 sure. Then" in block.remedy
     assert "Then those at both ends of O13, O14." in block.remedy
+
+
+def test_values_that_are_the_same_are_told_once_and_words_not_at_all() -> None:
+    (same,) = blocks(CAR, (clip("O01", "0 mm"), clip("O02", "0 mm")))
+    (words,) = blocks(CAR, (clip("O01", "none"), clip("O02", "none")))
+
+    assert listed(same) == "O01; O02 (0 mm, limit 450 mm)"
+    assert listed(words) == "O01; O02"
+
+
+def test_questions_that_kinds_bring_are_one_list_with_each_its_way_out() -> None:
+    def asks(what: str, asked: str, way: str) -> Finding:
+        reason = f"Not answered for tank (fuel cell): {asked}."
+        answer = f'Or answer it under [closed]: "{what}" = "none, because ...".'
+        return Finding("missing-function", Severity.ASK, (what,), reason, f"{way} {answer}")
+
+    found = (
+        asks("tank.drain", "a drain", "Name the drain and plug it."),
+        asks("tank.fill", "its filler", "Name the filler and cap it."),
+    )
+    (block,) = blocks(CAR, found)
+    (alone,) = blocks(CAR, found[:1])
+
+    assert block.rows == (
+        ("tank.drain", "a drain. Name the drain and plug it."),
+        ("tank.fill", "its filler. Name the filler and cap it."),
+    )
+    assert block.remedy == (
+        'Connect or answer each, under [closed] as in "tank.drain" = "none, because ...".'
+    )
+    assert alone.remedy == found[0].remedy
