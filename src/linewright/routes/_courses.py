@@ -29,6 +29,8 @@ TINY = 1e-6
 LOOP = 1.2 * pi
 # A turn of less counts as so much of a bend: 10°.
 BEND = pi / 18.0
+# A turn of less is not counted as a bend: 1°.
+SLIGHT = pi / 180.0
 # Aiming stops when it moves by no more, in radii: under what any cost tells apart.
 QUICK = 1e-7
 # Points of a course that are looked at, at most.
@@ -168,6 +170,32 @@ def _valued(a: Floats, b: Floats, found: Joined, radius: float, box: Floats, w: 
     if w.shape[0] > 3 and w[2] > 0.0:
         value += w[2] * bend1 * bend2 * _leaning(a, b, ways, backs, (run - u1 - u2) * radius, w[3])
     return float(value)
+
+
+@njit
+def told(a: Floats, b: Floats, radius: float) -> tuple[float, float, int]:
+    """Length from collar to collar, height with both hose ends, and bends of a course [m].
+
+    The length is inf where there is no course.
+    """
+    found = between(a, b, radius)
+    run, u1, u2 = found[0], found[1], found[2]
+    if not isfinite(run):
+        return inf, 0.0, 0
+    low1, high1, _ = _span(a[2], a[5], found[5], u1, radius)
+    low2, high2, _ = _span(b[2], b[5], found[8], u2, radius)
+    height = max(high1, high2, a[11], b[11]) - min(low1, low2, a[8], b[8])
+    bends = int(u1 > SLIGHT) + int(u2 > SLIGHT)
+    if bends == 2 and (run - u1 - u2) * radius <= 1e-6:
+        # Seen from its end, the second turns the other way.
+        nx, ny, nz = _square_to(a, (found[3], found[4], found[5]))
+        mx, my, mz = _square_to(b, (found[6], found[7], found[8]))
+        bends = 1 if -(nx * mx + ny * my + nz * mz) >= 0.9999 else 2
+    length = run * radius
+    for row in (a, b):
+        x, y, z = row[0] - row[13], row[1] - row[14], row[2] - row[15]
+        length += sqrt(x * x + y * y + z * z)
+    return length, height, bends
 
 
 @njit

@@ -9,13 +9,15 @@ from linewright.base.vectors import Vector, ahead, dot, unit
 from linewright.routes.route import Route
 from linewright.routes.tasks import Pose, Task
 from linewright.space.model import Limits
-from linewright.space.path import Arc, Path, Straight, elements
+from linewright.space.path import Arc, Path, Straight, elements, extremes, length
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
     Floats = NDArray[np.float64]
+
+UP: Vector = (0.0, 0.0, 1.0)
 
 
 def _corners(a: "Floats", b: "Floats", radius: float) -> list[Vector] | None:
@@ -114,6 +116,41 @@ def bend_count(path: Path) -> int:
             count += 1
         before = piece.axis
     return count
+
+
+def described(
+    a: "Floats", poses: Sequence[Pose], b: "Floats", limits: Limits
+) -> tuple[float, float, int] | None:
+    """What the band says of a course.
+
+    Parameters
+    ----------
+    a : ndarray
+        Row of the setting at A (`_courses`).
+    poses : sequence of Pose
+        What it passes, in order.
+    b : ndarray
+        Row of the setting at B.
+    limits : Limits
+        The hose's.
+
+    Returns
+    -------
+    tuple or None
+        Length from collar to collar [m], height with both hose ends [m], and bends; None where
+        there is no course.
+    """
+    from linewright.routes import _courses
+
+    if not poses:
+        run, height, bends = _courses.told(a, b, limits.bend_radius)
+        return (float(run), float(height), int(bends)) if isfinite(run) else None
+    path = rounded(a, poses, b, limits)
+    if path is None:
+        return None
+    z = [path.corners[0][2], path.corners[-1][2], *(e.at[2] for e in extremes(path, UP))]
+    z += [float(row[k]) for row in (a, b) for k in (8, 11)]
+    return length(path), max(z) - min(z), bend_count(path)
 
 
 def ends_of(task: Task, route: Route) -> list[Vector]:

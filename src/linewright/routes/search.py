@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from linewright.base.vectors import Vector, unit
 from linewright.routes.around import around, region_of
-from linewright.routes.courses import bend_count, ends_of, rounded
+from linewright.routes.courses import UP, bend_count, described, ends_of, rounded
 from linewright.routes.gravity import STOP, fault, pose_row, toll, under_rule
 from linewright.routes.pairs import (
     COARSE,
@@ -42,8 +42,6 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 __all__ = ["Outcome", "Pose", "Side", "Task", "Weights", "bend_count", "ends_of", "lay_line"]
-
-UP: Vector = (0.0, 0.0, 1.0)
 
 #: Why a pair of ends is not taken whose course is clear but goes against gravity.
 _AGAINST = {
@@ -436,30 +434,24 @@ def _band(task: Task, a: End, b: End, found: _Found) -> tuple[BandRow, ...]:
             if why:
                 rows.append(BandRow(one.angle, two.angle, False, price_index=price, why_not=why))
                 continue
-            row_a, row_b = a.row(i, best.turn_a), b.row(j, best.turn_b)
-            path = rounded(row_a, found.poses, row_b, task.limits)
-            if path is None:
+            told = described(a.row(i, best.turn_a), found.poses, b.row(j, best.turn_b), task.limits)
+            if told is None:
                 continue
+            run, height, bends = told
             rows.append(
                 BandRow(
                     one.angle,
                     two.angle,
                     True,
-                    length(path) + one.reach + two.reach,
-                    _height(row_a, row_b, path),
-                    bend_count(path),
+                    run + one.reach + two.reach,
+                    height,
+                    bends,
                     price,
                     cost,
                     turns=(best.turn_a, best.turn_b),
                 )
             )
     return tuple(rows)
-
-
-def _height(row_a: "Floats", row_b: "Floats", path: Path) -> float:
-    z = [path.corners[0][2], path.corners[-1][2], *(e.at[2] for e in extremes(path, UP))]
-    z += [float(r[k]) for r in (row_a, row_b) for k in (8, 11)]
-    return max(z) - min(z)
 
 
 def _why(task: Task, best: Best) -> str:
