@@ -3,11 +3,11 @@
 
 from collections.abc import Iterable
 
-from linewright.base.finding import Finding, Severity, WorkStep
+from linewright.base.finding import Severity, WorkStep
 from linewright.base.ids import natural_key
 from linewright.checks.model import Risk
 from linewright.plan.model import Plan
-from linewright.sheets.blocks import blocks, listed
+from linewright.sheets.blocks import Block, blocks, listed
 from linewright.sheets.table import Align, Column, Table
 from linewright.tables import hoses
 from linewright.tables.load import rows as table_rows
@@ -17,11 +17,11 @@ from linewright.tables.load import sources
 SHAPES = {Severity.STOP: "■", Severity.WARN: "▲", Severity.ASK: "◆", Severity.NOTE: "○"}
 
 
-def _says(finding: Finding) -> str:
-    words = finding.reason
-    if finding.value:
-        words += f" Value: {finding.value}"
-        words += f"; limit: {finding.limit}." if finding.limit else "."
+def _says(block: Block) -> str:
+    words, value = block.reason, block.rows[0][1]
+    if value:
+        words += f" Value: {value}"
+        words += f"; limit: {block.limit}." if block.limit else "."
     return words
 
 
@@ -64,7 +64,7 @@ def findings_list(plan: Plan, *, overruled: bool = False) -> Table:
                 f"{SHAPES[block.severity]} {block.severity}",
                 block.code,
                 "; ".join(about for about, _ in block.rows),
-                _says(finding) if is_one else every,
+                _says(block) if is_one else every,
                 last,
                 f"{_titles(finding.source)} ({finding.grade})"
                 if finding.source

@@ -40,8 +40,8 @@ def _show_findings(block: Block, width: int) -> None:
     print(_wrapped(block.reason, "    ", width))
     for about, value in block.rows if block.is_list else ():
         print(_wrapped(f"· {about}: {value}", "    ", width))
-    if is_one and first.value and first.limit:
-        print(_wrapped(f"Value {first.value}, limit {first.limit}.", "    ", width))
+    if is_one and block.rows[0][1] and block.limit:
+        print(_wrapped(f"Value {block.rows[0][1]}, limit {block.limit}.", "    ", width))
     if block.remedy:
         print(_wrapped(f"Way out: {block.remedy}", "    ", width))
 
