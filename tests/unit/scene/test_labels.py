@@ -200,8 +200,11 @@ def test_every_line_of_an_example_shows_its_size_beside_its_number(name: str) ->
     numbers = [t for t in drawing.texts if t.pen is Pen.SYSTEM]
     beside = {t.about for t in drawing.texts if t.pen is Pen.INK and t.size == numbers[0].size}
 
+    # A short piece between walls may leave the size to another piece of its line.
+    lines = {about.rstrip("abcdef") for about in beside}
+
     assert numbers
-    assert [t.text for t in numbers if t.about not in beside] == []
+    assert [t.text for t in numbers if t.about.rstrip("abcdef") not in lines] == []
 
 
 def test_crossings_of_the_demo_car_are_few_and_counted() -> None:
