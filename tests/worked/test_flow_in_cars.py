@@ -10,6 +10,7 @@ from math import pi
 
 import pytest
 
+from linewright.car.document import document
 from linewright.car.read import read_text
 from linewright.flow.fluids import fuel, oil
 from linewright.flow.model import Verdict
@@ -275,3 +276,35 @@ def test_a_network_in_pieces_says_which_ports_hang_loose() -> None:
 
 def test_the_car_is_reckoned_the_same_twice() -> None:
     assert run(*laid("juniper")) == run(*laid("juniper"))
+
+
+def test_a_figure_that_stands_in_can_be_set_for_the_whole_car() -> None:
+    weak = ("[closed]", '[flow]\nengine-power = "75 kW"\nrated-speed = "5000 rpm"\n\n[closed]')
+    found = flows("club-roadster", weak)
+    state = found.state("oil", "full-power")
+
+    assert state is not None
+    # A tenth of the power that is set goes to the oil, and nothing of it is assumed any more.
+    assert state.heat["ENG"].value == pytest.approx(7.5e3)
+    told = {a.what for a in found.assumed}
+    assert "full power of the engine" not in told
+    assert "engine speed at full power" not in told
+    least = margin(found, "oil", "full-power", "gallery pressure").limit.value
+    assert least == pytest.approx(0.5e5 * 5.0)
+
+
+def test_what_is_set_for_flow_is_written_again_as_it_was_read() -> None:
+    text = (
+        F1.replace("SIZE", "16").replace("FLOW", "89")
+        + """
+[flow]
+oil-filter-flow = "50 L/min"
+rated-speed = "7000 rpm"
+coolant-difference = "55 K"
+vapour-margin = "12 kPa"
+"""
+    )
+    car = read_text(text)
+
+    assert read_text(document(car)).settings == car.settings
+    assert car.settings["vapour-margin"].value == pytest.approx(12e3)

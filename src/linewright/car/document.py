@@ -276,7 +276,7 @@ def _running(figures: Mapping[str, Figure]) -> dict[str, object]:
 
 
 def _setting(name: str, figure: Figure) -> str:
-    unit = next(row["unit"] for row in rows("settings") if row["name"] == name)
+    unit = next((row["unit"] for row in rows("settings") if row["name"] == name), "")
     if unit == "%":
         return f"{figure.value * 100:.15g} %"
     return f"{figure.value!r}{'' if figure.unit == '-' else ' ' + figure.unit}"
@@ -345,9 +345,12 @@ def document(car: Car) -> str:
         for closed in car.closed.values():
             answer = closed.how + (f", because {closed.reason}" if closed.reason else "")
             text.append(f"{_text(closed.what)} = {_text(answer)}")
-    if car.settings:
-        text += ["", "[settings]"]
-        for name, figure in car.settings.items():
+    own = {row["name"] for row in rows("settings")}
+    for section, is_own in (("settings", True), ("flow", False)):
+        figures = {n: f for n, f in car.settings.items() if (n in own) is is_own}
+        if figures:
+            text += ["", f"[{section}]"]
+        for name, figure in figures.items():
             text.append(f"{name} = {_text(_setting(name, figure))}")
     for each in car.overrules:
         text += ["", "[[overruled]]", f"code = {_text(each.code)}", f"about = {_value(each.about)}"]

@@ -43,6 +43,7 @@ _SECTIONS = (
     "closed",
     "parts",
     "settings",
+    "flow",
     "overruled",
     "retired",
 )
@@ -177,7 +178,7 @@ def read_text(text: str, file: str = "car.toml") -> Car:
     retired = decisions.retired(root)
     parts = held_parts.parts(root)
     overruled = decisions.overrules(root)
-    settings = sections.settings(root)
+    settings = sections.settings(root) | sections.flow(root)
     root.done()
 
     consistency.ids(root, retired)

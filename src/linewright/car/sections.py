@@ -263,6 +263,21 @@ _SETTINGS: Mapping[str, tuple[Callable[[str], float], str, str]] = {
     "m/s": (units.speed, "m/s", " m/s"),
     "-": (units.number, "-", ""),
 }
+#: How figures of flow are read, by the unit of their row.
+_BEHAVIOURS: dict[str, tuple[Callable[[str], float], str]] = {
+    "kW": (units.power, "W"),
+    "rpm": (units.turning, "rad/s"),
+    "bar": (units.pressure_difference, "Pa"),
+    "kPa": (units.pressure_difference, "Pa"),
+    "L/min": (units.flow, "m3/s"),
+    "L": (units.volume, "m3"),
+    "mm": (units.length, "m"),
+    "m/s": (units.speed, "m/s"),
+    "K": (units.temperature_difference, "K"),
+    "°C": (units.temperature, "K"),
+    "V": (units.voltage, "V"),
+    "-": (units.number, "-"),
+}
 #: Settings that something is divided by.
 _MORE_THAN_NOTHING = ("clip-spacing", "clip-spacing-fuel")
 
@@ -292,5 +307,31 @@ def settings(root: Table) -> dict[str, Figure]:
             found[name] = figure
         elif not table.has(name):
             root.log.assume(("settings", name), f"{row['value']}{shown}", Grade(row["grade"]))
+    table.done()
+    return found
+
+
+def flow(root: Table) -> dict[str, Figure]:
+    """Read ``[flow]``: figures that stand in, in flow, for what is not typed of a part.
+
+    Parameters
+    ----------
+    root : Table
+        The document.
+
+    Returns
+    -------
+    dict
+        What was typed. What stands in for the rest depends on the parts of the car: flow lists
+        what it used.
+    """
+    table = Table(root.values.get("flow", {}), ("flow",), root.log, "table of figures of flow")
+    found: dict[str, Figure] = {}
+    for row in rows("behaviours"):
+        if row["unit"] in _BEHAVIOURS:
+            reader, unit = _BEHAVIOURS[row["unit"]]
+            figure = table.figure(row["name"], reader, unit)
+            if figure:
+                found[row["name"]] = figure
     table.done()
     return found

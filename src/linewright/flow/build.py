@@ -6,10 +6,11 @@ from dataclasses import dataclass, field
 from math import pi
 
 from linewright.base.errors import LinewrightError
+from linewright.base.evidence import Figure
 from linewright.car.model import Car, Component, Medium, System
 from linewright.flow.behaviours.kinds import behave
 from linewright.flow.case import Case
-from linewright.flow.defaults import Ledger, default
+from linewright.flow.defaults import Ledger, chosen
 from linewright.flow.draft import Core, Doubt, Draft, Heat, Held, Thermostat
 from linewright.flow.lines import lay, tube_bore
 from linewright.flow.named_fluids import named_fluid
@@ -74,6 +75,7 @@ class Built:
     volume: float = 0.0
     is_warming: bool = True
     nodes: Mapping[str, str] = field(default_factory=dict)  # port to node
+    typed: Mapping[str, Figure] = field(default_factory=dict)  # figures of [flow]
 
     def node(self, port: str) -> str:
         """Return the node of a port."""
@@ -181,6 +183,7 @@ def build(
         volume=volume,
         is_warming=case.state != "cold" and case.is_running and system.medium is not Medium.FUEL,
         nodes=nodes,
+        typed=ledger.typed,
     )
 
 
@@ -248,7 +251,7 @@ def _referred(draft: Draft) -> None:
     if inlet is None:
         return
     give = 'a header tank with its cap = "1.1 bar"'
-    cap = draft.ledger.note(draft.system.id, default("cap"), give).value
+    cap = draft.ledger.note(draft.system.id, chosen(draft.ledger.typed, "cap"), give).value
     hot = draft.case.state != "cold"
     draft.fix(inlet, draft.case.ambient + (0.5 * cap if hot else 0.0))
 
@@ -266,7 +269,8 @@ def _sealed(car: Car, draft: Draft, lines: float) -> Sealed | None:
     )
     air = whole * draft.ledger.default(name, "header-air").value
     other = draft.ledger.default(draft.case.engine.id or "engine", "engine-coolant").value
-    other += draft.ledger.default("radiator", "radiator-coolant").value
+    for core in (c for c in car.components.values() if c.kind == "radiator"):
+        other += draft.ledger.default(core.id, "radiator-coolant").value
     nodes = tuple(n for n, pool in draft.pools.items() if pool == name)
     return Sealed(name, nodes, lines + other + whole - air, air, cap)
 

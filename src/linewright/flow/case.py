@@ -88,6 +88,7 @@ def engine(car: Car, ledger: Ledger) -> Engine:
         whose = "engine"
         power = ledger.default(whose, "engine-power")
         return Engine("", power, ledger.default(whose, "rated-speed"), boosted)
+    ledger.engine = found.id
     power = ledger.trait(found, "power", "engine-power")
     return Engine(found.id, power, _rated(found, ledger), boosted)
 

@@ -4,6 +4,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache
+from math import pi
 from types import MappingProxyType
 
 from linewright.base.dimensions import ZERO_CELSIUS
@@ -93,20 +94,59 @@ def number(component: Component, key: str) -> float | None:
     return float(value) if isinstance(value, int | float) and value is not True else None
 
 
+#: Units in which a figure can be set for the whole car.
+_SETTABLE = frozenset(("W", "1/s", "Pa", "m3/s", "m3", "m", "m/s", "K", "V", "-"))
+
+
+def chosen(typed: Mapping[str, Figure], name: str) -> Figure:
+    """Return a default, or what the document sets in its place.
+
+    Parameters
+    ----------
+    typed : Mapping
+        Figures set under ``[flow]``.
+    name : str
+        Its name in ``behaviours.csv``.
+
+    Returns
+    -------
+    Figure
+        In SI; turns of an engine in 1/s.
+    """
+    figure = typed.get(name)
+    if figure is None:
+        return default(name)
+    usual = default(name)
+    value = figure.value / (2.0 * pi) if usual.unit == "1/s" else figure.value
+    return Figure(value, usual.unit, Grade.STATED, f"{name} as typed")
+
+
 @dataclass
 class Ledger:
-    """All that was assumed, once each; it fills while networks are drawn up."""
+    """All that was assumed, once each; it fills while networks are drawn up.
 
+    ``typed`` are the figures that the document sets under ``[flow]``; ``engine`` is the id of
+    the engine, which stands for "engine".
+    """
+
+    typed: Mapping[str, Figure] = field(default_factory=dict)
+    engine: str = ""
     found: dict[tuple[str, str], Assumed] = field(default_factory=dict)
 
     def note(self, where: str, figure: Figure, give: str) -> Figure:
         """Note a figure that stands in, and return it."""
+        where = self.engine if where == "engine" and self.engine else where
         self.found.setdefault((where, figure.basis), Assumed(where, figure.basis, figure, give))
         return figure
 
     def default(self, where: str, name: str) -> Figure:
         """Note a default of the table as used somewhere, and return it."""
-        return self.note(where, default(name), _read()[name][1])
+        if name in self.typed:
+            return chosen(self.typed, name)
+        give = _read()[name][1]
+        if default(name).unit in _SETTABLE:
+            give = f"{give}; for all alike {name} in [flow]"
+        return self.note(where, default(name), give)
 
     def trait(self, component: Component, key: str, name: str) -> Figure:
         """Return a figure as typed on a component, else the default, noted."""

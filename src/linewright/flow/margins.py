@@ -11,7 +11,7 @@ from linewright.car.model import Component, Medium
 from linewright.flow.bands import Study, shifted, spread
 from linewright.flow.boiling import least_gas
 from linewright.flow.build import Built
-from linewright.flow.defaults import default, number
+from linewright.flow.defaults import chosen, number
 from linewright.flow.drains import dwell
 from linewright.flow.model import Band, Margin, SystemState, Verdict
 from linewright.flow.network import Centrifugal, Regulator
@@ -136,7 +136,7 @@ def _oil(study: Study, components: dict[str, Component]) -> Iterator[Margin]:
         )
     gallery = marks.get("gallery")
     if gallery is not None and case.is_running:
-        per = default("gallery-least")
+        per = chosen(built.typed, "gallery-least")
         least = per.value * case.speed * 60.0 / 1000.0
         limit = Figure(least, "Pa", per.grade, "0.5 bar for 1000 turns a minute")
         if built.case.state != "cold":
@@ -181,7 +181,7 @@ def _scavenged(study: Study, components: dict[str, Component]) -> Iterator[Margi
     )
     tank = next((c for c in components.values() if c.kind == "dry-sump tank" and c.volume), None)
     if tank is not None and tank.volume is not None:
-        held = tank.volume.value * default("oil-level").value
+        held = tank.volume.value * chosen(built.typed, "oil-level").value
         stays = rule("R43")
         limit = Figure(stays.low or stays.value, "s", stays.grade, stays.basis)
         value = spread(held / oil)
@@ -241,7 +241,7 @@ def _header(study: Study) -> Iterator[Margin]:
     if rise <= 0.0:
         return
     over = spread(rows[:, place[built.node(run.ends[1].port)]] - rows[:, place[inlet]])
-    part = default("header-part")
+    part = chosen(built.typed, "header-part")
     limit = Figure(part.value * rise, "Pa", part.grade, part.basis)
     measure = "where the feed of the header meets the loop"
     yield _margin("header feed", run.line, over, limit, "Pa", measure, is_least=False)
@@ -286,13 +286,15 @@ def _fuel(study: Study, components: dict[str, Component]) -> Iterator[Margin]:
         vapour = built.fluid.vapour_pressure(built.start)
         value = shifted(total_head(study, node), -vapour)
         measure = "the temperature of the fuel in the tank and the pressure at the inlet"
-        yield _margin("inlet over vapour", node, value, default("vapour-margin"), "Pa", measure)
+        yield _margin(
+            "inlet over vapour", node, value, chosen(built.typed, "vapour-margin"), "Pa", measure
+        )
     holder = components.get(marks.get("regulator", ""))
     if holder is not None and "rail" in marks:
         rail = marks["rail"]
         refers = case.ambient + (case.boost if _refers(built) else 0.0)
         sets = number(holder, "setting") or rule("R83").value
-        droop = default("rail-droop")
+        droop = chosen(built.typed, "rail-droop")
         value = shifted(study.pressure(rail), -refers)
         limit = Figure(sets * (1.0 - droop.value), "Pa", droop.grade, "setting less its droop")
         measure = "the rail pressure at full power, and the voltage at the pump"
@@ -300,7 +302,7 @@ def _fuel(study: Study, components: dict[str, Component]) -> Iterator[Margin]:
     if "return" in marks:
         node = marks["return"]
         value = shifted(study.pressure(node), -case.ambient)
-        limit = default("return-pressure")
+        limit = chosen(built.typed, "return-pressure")
         measure = "the pressure behind the regulator at idle"
         yield _margin("return pressure", node, value, limit, "Pa", measure, is_least=False)
     if "pot" in marks:
@@ -331,7 +333,7 @@ def _air(study: Study, components: dict[str, Component]) -> Iterator[Margin]:
         return
     place = study.state.packed.node
     value = spread(study.pressures[:, place[start]] - study.pressures[:, place[end]])
-    limit = default("charge-loss")
+    limit = chosen(built.typed, "charge-loss")
     measure = "the pressure before and after the cooler"
     yield _margin("charge pressure loss", start, value, limit, "Pa", measure, is_least=False)
 

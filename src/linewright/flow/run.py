@@ -56,7 +56,7 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
         States in the order of conditions and systems. What cannot be reckoned is a finding of
         its system, and the rest stands.
     """
-    ledger = Ledger()
+    ledger = Ledger(car.settings)
     known = ways(car, routes)
     wanted = set(only)
     judged: list[Judged] = []

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from linewright.flow.boiling import sealed
 from linewright.flow.build import Built
-from linewright.flow.defaults import default
+from linewright.flow.defaults import chosen
 from linewright.flow.draft import Thermostat
 from linewright.flow.fluids import air as air_itself
 from linewright.flow.heat import Plumb, Stream, Warmth, plumb, warm
@@ -167,13 +167,15 @@ def _pass(state: Settled, streams: dict[str, dict[str, Stream]], number: int) ->
     return max(change, moved, _controlled(state))
 
 
-def film(temperature: float) -> float:
+def film(temperature: float, rise: float) -> float:
     """Return how warm oil is in the films of bearings: shear warms it, the more the colder.
 
     Parameters
     ----------
     temperature : float
         Of the oil that comes. [K]
+    rise : float
+        Of cold oil. [K]
 
     Returns
     -------
@@ -182,10 +184,9 @@ def film(temperature: float) -> float:
 
     Examples
     --------
-    >>> [round(film(273.15 + t) - 273.15) for t in (0, 40, 70, 100)]
+    >>> [round(film(273.15 + t, 40.0) - 273.15) for t in (0, 40, 70, 100)]
     [40, 80, 90, 100]
     """
-    rise = default("film-rise").value
     return temperature + rise * min(1.0, max(0.0, (_HOT - temperature) / _WARMING))
 
 
@@ -205,7 +206,9 @@ def _filled(state: Settled, at: Values) -> Packed:
     else:
         if (bearings := built.marks.get("bearings")) is not None:
             at = at.copy()
-            at[packed.link[bearings]] = film(float(at[packed.link[bearings]]))
+            at[packed.link[bearings]] = film(
+                float(at[packed.link[bearings]]), chosen(built.typed, "film-rise").value
+            )
         density, viscosity = fluid.density(at), fluid.viscosity(at)
     if built.mixed:
         is_mixed = np.array([link.id in built.mixed for link in built.network.links])

@@ -98,7 +98,7 @@ CASES = {
         "[line]\nO01 = {}",
         'car.toml, line 14: line: is no key of a car document. Did you mean "lines"? Allowed: car, '
         "systems, panels, bodies, zones, guides, movement, conditions, components, ports, lines, "
-        "closed, parts, settings, overruled, retired.",
+        "closed, parts, settings, flow, overruled, retired.",
     ),
     "an unknown kind": (
         '[components.P]\nkind = "radiatr"',

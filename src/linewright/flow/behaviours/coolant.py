@@ -50,8 +50,8 @@ def full_heat(draft: Draft) -> Figure:
         share,
         value=share.value * power,
         unit="W",
-        low=(share.low or 0.0) * power,
-        high=(share.high or 0.0) * power,
+        low=(share.low or share.value) * power,
+        high=(share.high or share.value) * power,
     )
 
 
@@ -108,8 +108,8 @@ def _mechanical(draft: Draft, name: str) -> tuple[Figure, Figure]:
         per,
         value=per.value * heat,
         unit="m3/s",
-        low=(per.low or 0) * heat,
-        high=(per.high or 0) * heat,
+        low=(per.low or per.value) * heat,
+        high=(per.high or per.value) * heat,
     )
     return free, draft.ledger.default(name, "water-pump-shut")
 
@@ -137,16 +137,12 @@ def pump(draft: Draft, component: Component) -> None:
         speed = 0.0 if component.id in draft.case.off else share_of_speed(draft) * ratio
     else:
         is_charge = draft.medium is Medium.CHARGE_COOLANT
-        if is_charge:
-            free = default("charge-pump-flow")
-        else:
-            free, _ = (
-                _mechanical(draft, component.id)
-                if typed is None
-                else (default("charge-pump-flow"), 0)
-            )
-        if is_charge and typed is None and "curve" not in component.traits:
-            free = draft.ledger.default(component.id, "charge-pump-flow")
+        free = default("charge-pump-flow")
+        if typed is None and "curve" not in component.traits:
+            if is_charge:
+                free = draft.ledger.default(component.id, "charge-pump-flow")
+            else:
+                free, _ = _mechanical(draft, component.id)
         name = "charge-pump-shut" if is_charge else "electric-pump-shut"
         shut = draft.ledger.default(component.id, name)
         speed = electric_speed(draft, component)
@@ -285,7 +281,7 @@ def reservoir(draft: Draft, component: Component) -> None:
     """
     outs = draft.ports(component, "out")
     ins = draft.ports(component, "in", "bleed")
-    level = level_of(draft, component, "oil-level")
+    level = level_of(draft, component, "reservoir-level")
     cap = number(component, "cap") or 0.0
     pressure = draft.case.ambient + (0.0 if draft.case.state == "cold" else 0.2 * cap)
     tank(draft, component, pressure, level, outs, ins)

@@ -183,7 +183,8 @@ def _stage(draft: Draft, owner: Component, ends: tuple[str, str], wants: Figure)
         moved = Figure(typed, "m3/s", Grade.STATED, f"flow of {name}")
     else:
         surplus = ledger.default(name, "oil-pump-surplus")
-        value, low, high = surplus.value, surplus.low or 1.0, surplus.high or 1.0
+        value = surplus.value
+        low, high = surplus.low or value, surplus.high or value
         moved = Figure(
             wants.value * value,
             "m3/s",
