@@ -308,3 +308,26 @@ vapour-margin = "12 kPa"
 
     assert read_text(document(car)).settings == car.settings
     assert car.settings["vapour-margin"].value == pytest.approx(12e3)
+
+
+def test_a_restrictor_in_a_bleed_lets_less_through() -> None:
+    open_bleed = flows("juniper").state("coolant", "full-power")
+    held = flows(
+        "juniper",
+        (
+            'C07 = { from = "bleed-tee.branch", to = "header.bleed"',
+            'C10 = { from = "bleed-jet.out", to = "header.bleed", size = "-4", hose = "rubber braided", '
+            'string = "100 mm", service = "bleed" }\n'
+            'C07 = { from = "bleed-tee.branch", to = "bleed-jet.in"',
+        ),
+        (
+            "[components.bleed-tee]",
+            '[components.bleed-jet]\nkind = "restrictor"\nsystem = "coolant"\nsize = "-4"\n'
+            'bore = "1.5 mm"\n\n[components.bleed-tee]',
+        ),
+    ).state("coolant", "full-power")
+
+    assert open_bleed is not None
+    assert held is not None
+    assert 0.0 < held.lines["C10"].flow.value < 0.7 * open_bleed.lines["C07"].flow.value
+    assert held.lines["C10"].flow.value == pytest.approx(held.lines["C07"].flow.value, rel=1e-6)

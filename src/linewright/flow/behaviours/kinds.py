@@ -6,7 +6,7 @@ from types import MappingProxyType
 
 from linewright.car.model import Component, Medium
 from linewright.flow.behaviours import air, coolant, fuel, oil
-from linewright.flow.behaviours.ways import small_part
+from linewright.flow.behaviours.ways import check_valve, restrictor, small_part
 from linewright.flow.draft import Draft
 
 Behaviour = Callable[[Draft, Component], None]
@@ -68,6 +68,10 @@ _ALL: Mapping[Medium, Mapping[str, Behaviour]] = MappingProxyType(
     }
 )
 
+#: Kinds that are the same in any fluid.
+_ANY: Mapping[str, Behaviour] = MappingProxyType(
+    {"check valve": check_valve, "restrictor": restrictor}
+)
 #: Kinds that another component speaks for, or that stand at the end of no flow.
 _SILENT = frozenset(
     (
@@ -99,4 +103,4 @@ def behave(draft: Draft, component: Component) -> None:
     """
     if component.kind in _SILENT:
         return
-    _ALL[draft.medium].get(component.kind, small_part)(draft, component)
+    _ALL[draft.medium].get(component.kind, _ANY.get(component.kind, small_part))(draft, component)

@@ -13,7 +13,7 @@ from linewright.flow.exchangers import Arrangement, Exchanger, Side, from_test
 from linewright.flow.fluids import air as air_itself
 from linewright.flow.holes import rated_loss
 from linewright.flow.lines import inertial
-from linewright.flow.network import Centrifugal
+from linewright.flow.network import Centrifugal, Check, Orifice
 from linewright.flow.pumps import curve, head_of
 from linewright.tables.fluids import heat_figure, loss
 
@@ -367,3 +367,43 @@ def small_part(draft: Draft, component: Component) -> None:
         else:
             k = draft.ledger.default(component.id, "part-loss").value
         draft.small(f"{full}:way", full, middle, draft.bore_at(full), k, component.id)
+
+
+def check_valve(draft: Draft, component: Component) -> None:
+    """Add a valve that lets nothing back.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
+    ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
+    if not ins or not outs:
+        return
+    k = draft.ledger.default(component.id, "check-valve-loss").value
+    opens = draft.ledger.default(component.id, "check-valve-opens").value
+    law = inertial(k, draft.bore_at(ins[0]))
+    draft.join(Check(f"{component.id}:valve", ins[0], outs[0], 0.0, law, opens), component.id)
+
+
+def restrictor(draft: Draft, component: Component) -> None:
+    """Add a hole of its own bore; without that it passes as a small part does.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part; ``bore`` is that of its hole.
+    """
+    bore = number(component, "bore")
+    ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
+    if bore is None or not ins or not outs:
+        small_part(draft, component)
+        return
+    ratio = min(0.95, bore / draft.bore_at(ins[0]))
+    rounded, slow = loss("hole-rounded").value, loss("hole-slow").value
+    hole = Orifice(f"{component.id}:hole", ins[0], outs[0], bore, rounded, ratio, slow)
+    draft.join(hole, component.id)
