@@ -132,13 +132,16 @@ def drawn(known: Known, seed: int, first: int, last: int) -> "Floats":
     import numpy as np
 
     frame = known.frame
+    out = unit(frame.out)
+    right = unit(ahead(frame.side, out, -dot(frame.side, out)))
+    axes = np.array([out, right, cross(out, right)])
+    if not frame.spread and not frame.tilt:
+        still = np.concatenate([np.array(frame.origin), axes.reshape(-1)])
+        return np.repeat(still[None], last - first, axis=0)
     shared = _normals(seed, "carrier", known.carrier, last)[first:]
     own = _normals(seed, "port", known.port, last)[first:]
     origin = np.array(frame.origin) + _HALF * frame.spread * (shared[:, :3] + own[:, :3])
     turn = _HALF * frame.tilt * (shared[:, 3:] + own[:, 3:])
-    out = unit(frame.out)
-    right = unit(ahead(frame.side, out, -dot(frame.side, out)))
-    axes = np.array([out, right, cross(out, right)])
     angle = np.linalg.norm(turn, axis=1)
     about = turn / np.where(angle > 0.0, angle, 1.0)[:, None]
     # Rodrigues: v cos t + (k x v) sin t + k (k.v)(1 - cos t), for the three axes at once.

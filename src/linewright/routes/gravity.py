@@ -59,6 +59,26 @@ def rule_of(car: Car, line: Line) -> Rule | None:
     return None
 
 
+def eased(rule: Rule | None, share: float) -> Rule | None:
+    """A rule whose limits may be used up in part, as where ports are not known well.
+
+    Parameters
+    ----------
+    rule : Rule or None
+        The rule.
+    share : float
+        What has to be left of each limit. [-]
+
+    Returns
+    -------
+    Rule or None
+        A fall of that share, or so much more that is left alone.
+    """
+    if rule is None:
+        return None
+    return replace(rule, limit=rule.limit * (share if rule.kind is Kind.FALLS else 2.0 - share))
+
+
 def numbers(rule: Rule | None) -> "Floats":
     """A rule as the kernels know it.
 

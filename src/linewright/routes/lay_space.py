@@ -31,7 +31,7 @@ from linewright.space.path import Path
 
 if TYPE_CHECKING:
     from linewright.space.meshes import Drawn
-    from linewright.space.obstacles import Obstacle, Scene
+    from linewright.space.obstacles import Known, Obstacle, Scene, Tube
 
 #: What the search remembers between plans: by hose, what it was asked and what came of it. It
 #: changes no answer: a hose is laid again where its ends or a body that it looked at changed.
@@ -171,6 +171,8 @@ class _Session:
         self.plain = gap
         self.doubt = doubt(car)
         self.shown: dict[int, tuple[Path, tuple[Vector, ...]]] = {}
+        self.tubes: dict[tuple[str, int, float], Tube] = {}
+        self.rows: Known = {}
 
     def lay(self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]) -> Outcome:
         """One hose among bodies and the hoses that lie already."""
@@ -247,7 +249,11 @@ class _Session:
                 for k in range(3)
             ):
                 radius = by_id[name].limits.outside / 2.0 + _OFF
-                near.append(Tube(name, points, radius, self.plain))
+                # The polyline of a course is kept in ``shown``, so its number names no other.
+                key = (name, id(points), radius)
+                if key not in self.tubes:
+                    self.tubes[key] = Tube(name, points, radius, self.plain)
+                near.append(self.tubes[key])
         if span.through:
             # The panel holds the hose there, so its ends' movement takes nothing off the hole.
             held = growth(self.car, "chassis", span.rides)
@@ -266,7 +272,7 @@ class _Session:
                 replace(o, clearance=o.clearance - widened[o.id]) if o.id in widened else o
                 for o in near
             ]
-        return Scene.build(near, self.meshes, dict(self._moves(span)))
+        return Scene.build(near, self.meshes, dict(self._moves(span)), self.rows)
 
     def _polyline(self, route: Route) -> tuple[Vector, ...]:
         found = self.shown.get(id(route.path))

@@ -17,11 +17,11 @@ from typing import TYPE_CHECKING
 from linewright.base.vectors import Vector, unit
 from linewright.routes.courses import rounded
 from linewright.routes.doubt import Doubt, Known, drawn, surer
-from linewright.routes.gravity import STOP, numbers
+from linewright.routes.gravity import STOP, eased, numbers
 from linewright.routes.pairs import THROUGH, pose_side
 from linewright.routes.route import BandRow, Route
 from linewright.routes.search import lay_line
-from linewright.routes.tasks import Kind, Outcome, Rule, Side, Task
+from linewright.routes.tasks import Outcome, Side, Task
 from linewright.space.model import EndShape, Frame, Limits
 from linewright.space.path import Path, length, point, sample_lines
 
@@ -110,8 +110,9 @@ class Trial:
             moving.append(np.zeros_like(live))
         self.scene: tuple[Bodies, Tree, Floats, Floats] = (bodies, tree, off, slack)
         self.live: tuple[Flags, Flags, Flags] = (fixed, moving[0], moving[1])
+        self._draws: dict[tuple[Known, int, int], Floats] = {}
         self._backs: dict[Pair, tuple[tuple[Floats, Floats], ...]] = {}
-        self.rule = numbers(_leave(task.gravity, doubt.gap) if outcome.cost < STOP else None)
+        self.rule = numbers(eased(task.gravity, doubt.gap) if outcome.cost < STOP else None)
         self.typed = np.concatenate([_still(ends[0]), _still(ends[1])])
         self.near = task.scene.question(leave=task.leave | task.a.own | task.b.own)[4]
 
@@ -134,7 +135,7 @@ class Trial:
         """
         import numpy as np
 
-        ends = [drawn(each, self.doubt.seed, first, last) for each in (a, b)]
+        ends = [self._drawn(each, first, last) for each in (a, b)]
         shapes = _shape(self.task.a, row.angle_a), _shape(self.task.b, row.angle_b)
         straight = self.task.limits.straight
         found = np.zeros(last - first, dtype=np.int64)
@@ -164,6 +165,13 @@ class Trial:
                 )
             found[half == _WORKS] = _WORKS
         return np.asarray(found == _WORKS)
+
+    def _drawn(self, known: Known, first: int, last: int) -> "Floats":
+        """Draws of one end; they are the same for each pair."""
+        key = (known, first, last)
+        if key not in self._draws:
+            self._draws[key] = drawn(known, self.doubt.seed, first, last)
+        return self._draws[key]
 
     def _ways(self, row: BandRow) -> "tuple[tuple[Floats, Floats], ...]":
         """Frames up to where either end may turn a course aside, as an end of each half."""
@@ -227,14 +235,6 @@ class Trial:
             self.rule,
             states,
         )
-
-
-def _leave(rule: Rule | None, gap: float) -> Rule | None:
-    """What gravity asks in a draw: limits may be used up as clearances are."""
-    if rule is None:
-        return None
-    limit = rule.limit * (gap if rule.kind is Kind.FALLS else 2.0 - gap)
-    return replace(rule, limit=limit)
 
 
 def _there(path: Path, share: float, way: float) -> "Floats":

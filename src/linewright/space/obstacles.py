@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Bodies that lines go round, and how far a centreline stays off them."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from threading import Lock
 from typing import TYPE_CHECKING, NamedTuple
@@ -50,8 +50,10 @@ _BLOCK = 256
 #: Bodies in a box that is not divided further.
 _LEAF = 4
 
-# numba's plainest thread pool ends the process when two threads use it at once.
-ONE_AT_A_TIME = Lock()
+ONE_AT_A_TIME = Lock()  # numba's plainest thread pool ends a process whose threads use it at once
+
+
+Known = MutableMapping[int, tuple[Obstacle, list[Row]]]  # rows by the number of the very object
 
 
 class Least(NamedTuple):
@@ -94,6 +96,7 @@ class Scene:
         obstacles: Iterable[Obstacle],
         meshes: Mapping[tuple[str, float], "Drawn"] | None = None,
         moved: Mapping[str, float] | None = None,
+        known: Known | None = None,
     ) -> "Scene":
         """Make bodies ready to be asked.
 
@@ -106,6 +109,8 @@ class Scene:
             mesh is not among them is left out.
         moved : mapping of str to float, optional
             How far bodies may come nearer, by what they ride on (`bodies.growth`). [m]
+        known : mutable mapping, optional
+            Rows of bodies of other scenes; it is added to.
 
         Returns
         -------
@@ -121,7 +126,7 @@ class Scene:
 
         from linewright.space import nearest
 
-        meshes = meshes or {}
+        meshes, known = meshes or {}, {} if known is None else known
         kept = [
             each
             for each in sorted(obstacles, key=lambda each: each.id)
@@ -132,7 +137,9 @@ class Scene:
         built: list[Row] = []
         owner: list[int] = []
         for number, each in enumerate(kept):
-            found = rows(each)
+            if id(each) not in known:  # it is held as well, so that its number names no other
+                known[id(each)] = (each, rows(each))
+            found = known[id(each)][1]
             built += found
             owner += [number] * len(found)
         bodies, low, high = arrays(built, meshes)
