@@ -69,6 +69,7 @@ def test_a_size_that_limits_is_told_with_its_neighbours(
 ) -> None:
     out = _told(capsys, flows())
 
+    assert "\n  O01, rubber braided, full power\n" in out
     assert "  ● -16   22.2 mm" in out
     assert "Sizes" not in _told(capsys, flows(), system="fuel")
 

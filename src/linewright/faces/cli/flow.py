@@ -54,7 +54,7 @@ def _shorter(cell: str) -> str:
     return _BAND.sub(r"(\1–\2)", cell)
 
 
-def _rows(table: Table, indent: str = "  ") -> None:
+def _rows(table: Table, indent: str = "  ", *, has_heads: bool = True) -> None:
     """Print a table as columns, those without a word left out, its groups as headings."""
     heads = [c.head for c in table.columns]
     table = replace(table, rows=tuple(tuple(map(_shorter, row)) for row in table.rows))
@@ -75,7 +75,7 @@ def _rows(table: Table, indent: str = "  ") -> None:
     room = max(_width() - before, 20)
     print(line(heads))
     for number, row in enumerate(table.rows):
-        if number in groups and len(groups) > 1:
+        if number in groups and has_heads:
             print(f"{indent}{groups[number]}")
         # What does not fit into the last column goes on below it.
         first, *more = textwrap.wrap(row[used[-1]], room) or [""]
@@ -124,7 +124,7 @@ def _tell_system(car: Car, flows: Flows, system: str, asked: str) -> None:
         print(f"{system}{fluid}, {condition_at(condition)}")
         table = tables.line_table(car, flows, system, condition)
         if table.rows:
-            _rows(table)
+            _rows(table, has_heads=False)  # the condition has just been said
         else:
             print(f"  {table.empty}")
         state = flows.state(system, condition)
@@ -199,7 +199,7 @@ def tell(car: Car, flows: Flows, *, condition: str = "", system: str = "") -> No
     gauges = tables.gauge_table(car, flows, condition)
     if gauges.rows:
         print("\nWhat the gauges should show")
-        _rows(gauges)
+        _rows(gauges, has_heads=not condition)
     _tell_findings(
         f for f in flows.findings if system in ("", f.system) or f.severity is Severity.STOP
     )
