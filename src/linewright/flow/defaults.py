@@ -144,7 +144,7 @@ class Ledger:
         if name in self.typed:
             return chosen(self.typed, name)
         give = _read()[name][1]
-        if default(name).unit in _SETTABLE:
+        if default(name).unit in _SETTABLE and "=" not in give:
             give = f"{give}; for all alike {name} in [flow]"
         return self.note(where, default(name), give)
 
