@@ -13,7 +13,7 @@ from linewright.joints.termination import offer
 from linewright.joints.turned import Chosen, turned
 from linewright.plan.model import Plan
 from linewright.proofs import judged
-from linewright.routes import lay_space
+from linewright.routes import remembered
 from linewright.routes.lay_space import lay_all
 from linewright.routes.lengths import lay
 from linewright.routes.route import Route
@@ -29,7 +29,7 @@ class Memo:
     and judged by has changed. Keep one for each car that is being edited.
     """
 
-    courses: lay_space.Memo = field(default_factory=dict)
+    courses: remembered.Memo = field(default_factory=dict)
     proofs: judged.Memo = field(default_factory=judged.Memo)
 
 

@@ -303,6 +303,25 @@ def course(a: Floats, b: Floats, found: Joined, radius: float, step: float, poin
 
 
 @njit
+def unseen(seen: Floats) -> None:
+    """Make boxes of looked-at points empty."""
+    for k in range(0, seen.shape[0], 6):
+        seen[k : k + 3] = inf
+        seen[k + 3 : k + 6] = -inf
+
+
+@njit
+def note(points: Floats, n: int, seen: Floats) -> None:
+    """Widen boxes (low and high corner, one for each stretch of a course) by points of a course."""
+    boxes = seen.shape[0] // 6
+    for i in range(n):
+        first = 6 * (i * boxes // n)
+        for k in range(3):
+            seen[first + k] = min(seen[first + k], points[i, k])
+            seen[first + 3 + k] = max(seen[first + 3 + k], points[i, k])
+
+
+@njit
 def clear(
     b: Bodies,
     tree: Tree,

@@ -17,7 +17,9 @@ from linewright.routes._courses import (
     course,
     end_clear,
     least,
+    note,
     set_row,
+    unseen,
 )
 from linewright.space._curves import MODERATE, Joined
 from linewright.space.nearest import Bodies, Flags, Tree
@@ -43,8 +45,10 @@ def _tried(
     keep: float,
     step: float,
     points: Floats,
+    seen: Floats,
 ) -> int:
     n = course(one, two, found, radius, step, points)
+    note(points, n, seen)
     return clear(b, tree, off, slack, live, points, n, keep)
 
 
@@ -69,6 +73,7 @@ def _refined(
     box: Floats,
     w: Floats,
     points: Floats,
+    seen: Floats,
 ) -> None:
     """Turn both elbows downhill from ``begin`` (turn A, turn B, cost) while the course is clear."""
     one, two = np.empty(WIDE), np.empty(WIDE)
@@ -97,10 +102,10 @@ def _refined(
                     continue
                 if end_clear(b, tree, off, slack, live_b, two, step, keep) >= 0:
                     continue
-                if (
-                    _tried(b, tree, off, slack, live, one, two, found, radius, keep, step, points)
-                    >= 0
-                ):
+                who = _tried(
+                    b, tree, off, slack, live, one, two, found, radius, keep, step, points, seen
+                )
+                if who >= 0:
                     continue
             begin[0], begin[1], begin[2] = begin[0] + da, begin[1] + db, value
             moved, last = True, way
@@ -141,11 +146,15 @@ def one_pair(
 ) -> None:
     """Best clear course of one pair of hose ends: turn A, turn B, cost, state, who blocks.
 
+    After these ``answer`` has the boxes of what was looked at (`note`).
+
     ``tried`` courses are asked whether they are clear, ``doubts`` are searched all round where
     aiming is in doubt. State 0: there is no course without a loop; 1: each is blocked; 2: found.
     """
     m, n = ones.shape[0], twos.shape[0]
     points = np.empty((MOST, 3))
+    seen = answer[5:]
+    unseen(seen)
     # What each course costs, or at least costs: it is aimed when its turn comes, and one that
     # aiming leaves in doubt is searched all round when its turn comes again. One with two
     # moderate turns is the shortest.
@@ -195,7 +204,7 @@ def one_pair(
             looked += 1
             found = between(ones[i], twos[j], radius)
             who = _tried(
-                b, tree, off, slack, live, ones[i], twos[j], found, radius, keep, step, points
+                b, tree, off, slack, live, ones[i], twos[j], found, radius, keep, step, points, seen
             )
             if who >= 0:
                 if answer[3] < 2.0 and answer[4] < 0.0:
@@ -224,6 +233,7 @@ def one_pair(
             box,
             w,
             points,
+            seen,
         )
         if begin[2] < answer[2] - 1e-9:
             answer[0], answer[1], answer[2], answer[3] = begin[0], begin[1], begin[2], 2.0

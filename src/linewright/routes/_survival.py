@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from linewright.base.kernels import njit
-from linewright.routes._courses import MOST, WIDE, clear, cost, course, end_clear, set_row
+from linewright.routes._courses import MOST, WIDE, clear, cost, course, end_clear, note, set_row
 from linewright.routes._gravity import HIGH, toll
 from linewright.space.nearest import Bodies, Flags, Tree
 
@@ -91,6 +91,7 @@ def _works(
     moved: Floats,
     rule: Floats,
     sticks: Floats,
+    seen: Floats,
     quick: bool,
 ) -> int:
     """What becomes of one setting of both ends: 0 no course, 2 works.
@@ -116,6 +117,7 @@ def _works(
     if end_clear(b, tree, off, slack, ends, two, step, keep) >= 0:
         return 1
     n = course(one, two, found, radius, step, points)
+    note(points, n, seen)
     is_clear = _keeps_off(
         b, tree, off, slack, live, live_a, live_b, typed, fa, fb, points, n, moved, keep
     )
@@ -144,6 +146,7 @@ def survives(
     step: float,
     tried: int,
     rule: Floats,
+    seen: Floats,
     states: Whole,
 ) -> None:
     """What becomes of one pair of hose ends in each draw in which it does not work yet.
@@ -151,7 +154,8 @@ def survives(
     States are as `_works` tells them, the best so far; draws under 0 are left out. ``turns``
     are those found as typed; so many others are ``tried`` where they do not work. ``live`` are
     bodies that stand still, ``live_a`` and ``live_b`` those that move with a port, ``ends``
-    those that a hose end keeps off. ``typed`` are both frames as typed, ``rule`` what gravity asks.
+    those that a hose end keeps off. ``typed`` are both frames as typed, ``rule`` what gravity asks,
+    ``seen`` boxes that courses are noted in.
     """
     one, two = np.empty(WIDE), np.empty(WIDE)
     points, moved = np.empty((MOST, 3)), np.empty((MOST, 3))
@@ -189,6 +193,7 @@ def survives(
             moved,
             rule,
             sticks,
+            seen,
             False,
         )
         states[d] = max(states[d], state)
@@ -229,6 +234,7 @@ def survives(
                 moved,
                 rule,
                 sticks,
+                seen,
                 True,
             )
             states[d] = max(states[d], state)

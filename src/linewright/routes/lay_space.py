@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Every line of a car that can be laid in space, one after the other."""
 
-from collections.abc import Mapping, MutableMapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import dist
 from typing import TYPE_CHECKING
@@ -16,7 +16,9 @@ from linewright.routes import lanes
 from linewright.routes.courses import polyline
 from linewright.routes.doubt import doubt
 from linewright.routes.gravity import rule_of
+from linewright.routes.looks import Looks
 from linewright.routes.no_route import no_route
+from linewright.routes.remembered import Kept, Memo, again
 from linewright.routes.route import Route
 from linewright.routes.search import Outcome, Task, Weights
 from linewright.routes.shapes import limits
@@ -32,10 +34,6 @@ from linewright.space.path import Path
 if TYPE_CHECKING:
     from linewright.space.meshes import Drawn
     from linewright.space.obstacles import Known, Obstacle, Scene, Tube
-
-#: What the search remembers between plans: by hose, what it was asked and what came of it. It
-#: changes no answer: a hose is laid again where its ends or a body that it looked at changed.
-Memo = MutableMapping[str, tuple[object, Outcome | Finding]]
 
 #: How often a hose that stands in the way of another is taken up again.
 _TAKEN_UP = 3
@@ -191,20 +189,24 @@ class _Session:
     def _laid(self, task: Task, span: Span, which: str) -> Outcome:
         key = self._key(task, span)
         name = f"{span.id} {which}"
-        kept = self.memo.get(name)
-        if kept is not None and kept[0] == key and isinstance(kept[1], Outcome):
-            return kept[1]
+        known = again(self.memo.get(name), key, task, dict(self._moves(span)), span.parts)
+        if known is not None:
+            self.memo[name] = known[0]
+            return known[1]
         self.searched.append(span.id)
+        looks = Looks()
+        looks.everywhere = bool(span.bending or task.gravity or task.through)
+        task = replace(task, looks=looks)
         outcome = laying(span.bending)(task)
         if span.bending is None:
             outcome = surest(task, outcome, self.doubt)
         if outcome.route is not None:
             outcome = replace(outcome, route=replace(outcome.route, holes=span.holes))
-        self.memo[name] = (key, outcome)
+        self.memo[name] = Kept(key, task.scene.obstacles, outcome, looks)
         return outcome
 
     def _key(self, task: Task, span: Span) -> tuple[object, ...]:
-        """All that the search of a hose depends on."""
+        """All that the search of a hose depends on beside bodies."""
         return (
             replace(task.a, own=frozenset()),
             task.b,
@@ -215,7 +217,6 @@ class _Session:
             task.box,
             task.bare,
             task.leave,
-            task.scene.obstacles,
             span.bending,
             self.doubt,
             self._moves(span),
@@ -444,11 +445,13 @@ class _Session:
 
         key, name = self._key(task, span), f"{span.id} finding"
         kept = self.memo.get(name)
-        if kept is not None and kept[0] == key and isinstance(kept[1], Finding):
-            return kept[1]
+        among = task.scene.obstacles
+        if kept is not None and kept.key == key and kept.among == among:
+            assert isinstance(kept.outcome, Finding)
+            return kept.outcome
         lay, words = laying(span.bending), bench_words(span.line)
         found = no_route(task, span.line, done[span.id], widened, self._smaller(span), lay, words)
-        self.memo[name] = (key, found)
+        self.memo[name] = Kept(key, among, found)
         return found
 
     def _smaller(self, span: Span) -> tuple[str, Limits] | None:

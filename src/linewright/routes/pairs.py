@@ -6,6 +6,7 @@ from math import pi, radians
 from typing import TYPE_CHECKING
 
 from linewright.base.vectors import ahead, cross, dot, unit
+from linewright.routes.looks import STRETCHES
 from linewright.routes.tasks import Pose, Side, Task
 from linewright.space.model import EndShape, Frame
 
@@ -87,6 +88,11 @@ class End:
             self.who,
         )
         self.ok = self.who < 0
+        # The farthest from its port: where the hose begins, the collar or the elbow's corner.
+        self.reach = max(
+            float(np.linalg.norm(self.rows[:, k : k + 3] - self.frame[:3], axis=1).max())
+            for k in (0, 13, 16)
+        )
 
     def allowed(self, angle: int | None) -> "NDArray[np.bool_]":
         """Settings that stand clear, of the builder's angle where he typed one.
@@ -211,7 +217,7 @@ def all_pairs(
     from linewright.routes import _pairs
     from linewright.space.obstacles import ONE_AT_A_TIME
 
-    answers = np.zeros((len(a.side.shapes) * len(b.side.shapes), 5))
+    answers = np.zeros((len(a.side.shapes) * len(b.side.shapes), 5 + 6 * STRETCHES))
     leads = np.array([a.straight, b.straight, pi / COARSE, FINEST])
     asked = (
         *task.question,
@@ -244,6 +250,10 @@ def all_pairs(
     else:
         with ONE_AT_A_TIME:
             _pairs.all_pairs(*asked)
+    if task.looks is not None:
+        task.looks.note(answers[:, 5:], task.limits.outside / 2.0 + MARGIN)
+        for end in (a, b):
+            task.looks.note_near(end.frame[None, :3], end.reach + task.limits.outside / 2.0)
     n = len(b.side.shapes)
     return [
         [

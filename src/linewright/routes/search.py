@@ -28,7 +28,8 @@ from linewright.routes.pairs import (
     is_typed,
     pose_side,
 )
-from linewright.routes.route import BandRow, Clearance, Route
+from linewright.routes.remembered import TOLD, keeps
+from linewright.routes.route import BandRow, Route
 from linewright.routes.tasks import Kind, Outcome, Pose, Rule, Side, Task, Weights
 from linewright.space.clock import clock
 from linewright.space.free import collar
@@ -41,7 +42,17 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-__all__ = ["Outcome", "Pose", "Side", "Task", "Weights", "bend_count", "ends_of", "lay_line"]
+__all__ = [
+    "TOLD",
+    "Outcome",
+    "Pose",
+    "Side",
+    "Task",
+    "Weights",
+    "bend_count",
+    "ends_of",
+    "lay_line",
+]
 
 #: Why a pair of ends is not taken whose course is clear but goes against gravity.
 _AGAINST = {
@@ -49,9 +60,6 @@ _AGAINST = {
     Kind.RISES: "no course of it rises all the way",
     Kind.NO_TRAP: "each course of it has a high point or a sag that traps",
 }
-
-#: Gaps wider than this are not told. [m]
-TOLD = 0.2
 
 #: Poses along a course round bodies from which both ends are looked for anew.
 _POSES = 7
@@ -157,6 +165,8 @@ def _round(
     blocked: list[str],
 ) -> _Found | None:
     """The course by way of poses: those it has to pass, and those round what is in the way."""
+    if task.looks is not None:
+        task.looks.everywhere = True
     settings: list[int] = []
     poses = _led(task, a, b, step, region, rule, blocked, settings)
     if poses is None:
@@ -368,18 +378,11 @@ def _route(
     points, on = sample_lines(path, 0.005)
     if poses and _meets_itself(points, on, limits):
         return "it would loop through itself"
-    rim = min(limits.straight, limits.outside / 2.0) + 1.1 * MARGIN
-    seen = points[(on >= rim - 1e-9) & (on <= on[-1] - rim + 1e-9)]
-    gap = task.scene.least_along(
-        seen, limits.outside / 2.0, asked=True, leave=task.leave, bare=task.bare
-    )
-    if gap.body and gap.gap < 5e-4:
-        return f"comes too near {gap.body}"
+    near = keeps(task, path)
+    if isinstance(near, str):
+        return near
     set_a = collar(task.a.frame, task.a.shapes[i], best.turn_a % (2.0 * pi))
     set_b = collar(task.b.frame, task.b.shapes[j], best.turn_b % (2.0 * pi))
-    # Its own bodies are near by their nature: what else is?
-    own = task.leave | task.a.own | task.b.own
-    near = task.scene.least_along(seen, limits.outside / 2.0, leave=own)
     highs: list[Vector] = []
     lows: list[Vector] = []
     for extreme in extremes(path, UP):
@@ -392,7 +395,7 @@ def _route(
         length(path),
         _clock(path, set_a, set_b),
         0.0,
-        Clearance(near.gap, near.body, near.at) if near.gap < TOLD else None,
+        near,
         highs=tuple(highs),
         lows=tuple(lows),
         follows=task.follows,

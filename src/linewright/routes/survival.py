@@ -18,6 +18,7 @@ from linewright.base.vectors import Vector, unit
 from linewright.routes.courses import rounded
 from linewright.routes.doubt import Doubt, Known, drawn, surer
 from linewright.routes.gravity import STOP, eased, numbers
+from linewright.routes.looks import nothing_seen
 from linewright.routes.pairs import THROUGH, pose_side
 from linewright.routes.route import BandRow, Route
 from linewright.routes.search import lay_line
@@ -95,9 +96,8 @@ class Trial:
 
         self.task, self.poses, self.doubt = task, outcome.poses, doubt
         self.ends = ends = _ends(task)
-        names = [each.id for each in task.scene.obstacles]
         bodies, tree, asked, slack, live = task.question
-        touch = task.scene.question(leave=task.leave, bare=names)[2]
+        touch = task.scene.question(leave=task.leave, bare=[o.id for o in task.scene.obstacles])[2]
         # In a draw a clearance may be used up in part: that is what it is for.
         off = touch + doubt.gap * (asked - touch)
         fixed, moving = live, []
@@ -216,7 +216,7 @@ class Trial:
         from linewright.routes import _survival
 
         limits = self.task.limits
-        one, two = (_shape_row(s, lead, limits) for s, lead in zip(shapes, leads, strict=True))
+        seen = nothing_seen()
         _survival.survives(
             *self.scene,
             *self.live,
@@ -224,8 +224,8 @@ class Trial:
             ends[0],
             ends[1],
             np.concatenate(typed),
-            one,
-            two,
+            _shape_row(shapes[0], leads[0], limits),
+            _shape_row(shapes[1], leads[1], limits),
             np.array(leads),
             np.array(turns),
             limits.bend_radius,
@@ -233,8 +233,11 @@ class Trial:
             _STEP,
             _TRIED,
             self.rule,
+            seen,
             states,
         )
+        if self.task.looks is not None:
+            self.task.looks.note_draws(ends, shapes, leads, seen, limits.outside / 2.0)
 
 
 def _there(path: Path, share: float, way: float) -> "Floats":

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from linewright.routes.looks import Looks
     from linewright.space.nearest import Bodies, Tree
     from linewright.space.obstacles import Scene
 
@@ -93,6 +94,7 @@ class Task:
     follows: tuple[str, ...] = ()
     gravity: Rule | None = None
     effort: float = 1.0  # share of the search that is spent before it is given up
+    looks: "Looks | None" = field(default=None, compare=False, repr=False)  # notes what it sees
 
     @cached_property
     def question(self) -> "tuple[Bodies, Tree, Floats, Floats, NDArray[np.bool_]]":

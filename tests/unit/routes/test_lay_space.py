@@ -26,7 +26,8 @@ from linewright.car.model import (
 )
 from linewright.ends.notation import read
 from linewright.joints.termination import offer
-from linewright.routes.lay_space import Memo, lay_all
+from linewright.routes.lay_space import lay_all
+from linewright.routes.remembered import Memo
 from linewright.routes.route import Route
 from linewright.space.path import Path, sample
 
