@@ -27,7 +27,7 @@ from linewright.routes.survival import surest
 from linewright.routes.tube_course import laying
 from linewright.routes.tubes import bench_words, unstocked
 from linewright.routes.unholed import unholed
-from linewright.space.bodies import Solid, bodies, growth
+from linewright.space.bodies import Solid, bodies, growth, meets
 from linewright.space.model import Limits
 from linewright.space.path import Path
 
@@ -235,12 +235,14 @@ class _Session:
         widened: Mapping[str, float] | None = None,
     ) -> "Scene":
         """Bodies and laid hoses near some points."""
-        from linewright.space.obstacles import HalfSpace, Scene, Tube
+        from linewright.space.obstacles import HalfSpace, Scene, Tube, Wall
 
         room = 3.0 * span.limits.bend_radius + 0.2
         low = [min(p[k] for p in reach) - room for k in range(3)]
         high = [max(p[k] for p in reach) + room for k in range(3)]
-        near: list[Obstacle] = [o for o in self.fixed if _meets(o, low, high)]
+        near: list[Obstacle] = [
+            o for o in self.fixed if (not isinstance(o, Solid) or meets(o, low, high))
+        ]
         for name, outcome in done.items():
             if outcome.route is None or name == span.id:
                 continue
@@ -260,6 +262,12 @@ class _Session:
             held = growth(self.car, "chassis", span.rides)
             bore = span.limits.outside / 2.0 + _GROMMET + held
             near = _pierced(near, dict(span.holes), bore)
+        if not span.through:
+            # A piece that ends at a panel stays on its side of it, also beyond the panel's edge.
+            near = [
+                replace(o, size=None) if isinstance(o, Wall) and o.id in span.panels else o
+                for o in near
+            ]
         own = span.limits.clearance
         if own != self.plain:
             near = [
@@ -486,12 +494,3 @@ def _pierced(near: "list[Obstacle]", holes: Mapping[str, Vector], bore: float) -
 
 def _owner(obstacle: "Obstacle") -> str:
     return obstacle.component if isinstance(obstacle, Solid) else ""
-
-
-def _meets(obstacle: "Obstacle", low: list[float], high: list[float]) -> bool:
-    """Whether a body can come near a box; what has no box of its own can."""
-    if not isinstance(obstacle, Solid) or obstacle.shape is Shape.MESH or obstacle.box is None:
-        return True
-    room = obstacle.clearance + max(obstacle.grown)
-    one, two = obstacle.box
-    return all(one[k] - room <= high[k] and two[k] + room >= low[k] for k in range(3))

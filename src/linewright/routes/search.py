@@ -129,11 +129,13 @@ def _direct(task: Task, a: End, b: End, step: float) -> list[list[Best]]:
     if not deepened(task, a, b, pairs, step) and task.effort >= 1.0:
         # Nothing yet: those that may be taken are looked at all round.
         i, j = _taken(a), _taken(b)
-        one, two = _part(task, a, i, step), _part(task, b, j, step)
-        for k, row in zip(i, all_pairs(task, one, two, step, COARSE**2, COARSE**2), strict=True):
-            for m, best in zip(j, row, strict=True):
-                if best.state == 2:
-                    pairs[k][m] = best
+        if i and j:
+            one, two = _part(task, a, i, step), _part(task, b, j, step)
+            again = all_pairs(task, one, two, step, COARSE**2, COARSE**2)
+            for k, row in zip(i, again, strict=True):
+                for m, best in zip(j, row, strict=True):
+                    if best.state == 2:
+                        pairs[k][m] = best
     under_rule(task, a, b, pairs, step)
     return pairs
 

@@ -2,12 +2,12 @@
 """Pieces of hose with both ends in space, before they are laid."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import dist, hypot, radians
 
 from linewright.base.ids import natural_key
 from linewright.base.vectors import Vector, ahead, dot, unit
-from linewright.car.model import Car, Line
+from linewright.car.model import Car, Component, Line
 from linewright.catalogue.figures import dash_figures
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
@@ -20,6 +20,8 @@ from linewright.routes.tubes import bending, stock_of, tube_limits, tube_shapes
 from linewright.space.bodies import Solid, port_side
 from linewright.space.model import Frame, Limits
 from linewright.space.ports import port_frame
+
+_FIXED = "chassis"
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +96,7 @@ def _span(
     parts = {c.id for c in owners}
     parts |= {c.on.partition(".")[0] for c in owners if c.on}
     panels = [e.port.partition(".")[2] for e in ends if e.is_bulkhead]
+    piece = _piece(car, line, owners) if panels else line
     stock = stock_of(line) if line.construction in BENT else None
     # A hose that no bulkhead cuts goes through its panels in one piece.
     through = () if panels or stock is not None else tuple(holes.values())
@@ -104,7 +107,7 @@ def _span(
         hose,
         line,
         *sides,
-        limits(car, line) if stock is None else tube_limits(car, line, stock),
+        limits(car, piece) if stock is None else tube_limits(car, line, stock),
         frozenset(parts),
         tuple(sorted(rides)),
         frozenset([*panels, *seats]),
@@ -112,6 +115,15 @@ def _span(
         None if stock is None else bending(car, line, stock),
         through,
     )
+
+
+def _piece(car: Car, line: Line, owners: list[Component]) -> Line:
+    """A line as one of its pieces sees it: from a panel to what stands still nothing moves."""
+    ports = (car.port(line.from_port), car.port(line.to_port))
+    is_moved = any(p is not None and car.components[p.component].rides != _FIXED for p in ports)
+    if not is_moved or any(owner.rides != _FIXED for owner in owners):
+        return line
+    return replace(line, crosses=False)
 
 
 def _side(

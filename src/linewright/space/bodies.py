@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """What lines go round: every body and zone of a car where it lies, with what it asks."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path as File
 
@@ -371,3 +371,25 @@ def towards(place: Place | None, arrow: Vector) -> Vector:
     if place is None:
         return arrow
     return turned(rotation(place.yaw, place.pitch, place.roll), arrow)
+
+
+def meets(solid: Solid, low: Sequence[float], high: Sequence[float]) -> bool:
+    """Tell whether a body, grown by its gap and movement, can come into a box.
+
+    Parameters
+    ----------
+    solid : Solid
+        The body.
+    low, high : Sequence of float
+        Corners of the box. [m]
+
+    Returns
+    -------
+    bool
+        True also where the body has no box of its own, as a mesh.
+    """
+    if solid.shape is Shape.MESH or solid.box is None:
+        return True
+    room = solid.clearance + max(solid.grown)
+    one, two = solid.box
+    return all(one[k] - room <= high[k] and two[k] + room >= low[k] for k in range(3))
