@@ -33,7 +33,7 @@ from linewright.space.path import Path
 
 if TYPE_CHECKING:
     from linewright.space.meshes import Drawn
-    from linewright.space.obstacles import Known, Obstacle, Scene, Tube
+    from linewright.space.obstacles import Known, Obstacle, Scene, Tube, Wall
 
 #: How often a hose that stands in the way of another is taken up again.
 _TAKEN_UP = 3
@@ -43,6 +43,9 @@ _OFF = 0.0005
 
 #: Room for a grommet round a hose that goes through a panel uncut. [m]
 _GROMMET = 0.004
+
+#: A panel counts as so much wider and higher for the pieces that end at it. [m]
+_EDGE = 1.0
 
 #: Lanes of a guide that are open and tried.
 _LANES = 6
@@ -263,11 +266,8 @@ class _Session:
             bore = span.limits.outside / 2.0 + _GROMMET + held
             near = _pierced(near, dict(span.holes), bore)
         if not span.through:
-            # A piece that ends at a panel stays on its side of it, also beyond the panel's edge.
-            near = [
-                replace(o, size=None) if isinstance(o, Wall) and o.id in span.panels else o
-                for o in near
-            ]
+            # A piece that ends at a panel stays on its side, also some way beyond its edge.
+            near = [_widened(o) if isinstance(o, Wall) and o.id in span.panels else o for o in near]
         own = span.limits.clearance
         if own != self.plain:
             near = [
@@ -490,6 +490,10 @@ def _pierced(near: "list[Obstacle]", holes: Mapping[str, Vector], bore: float) -
         else o
         for o in near
     ]
+
+
+def _widened(wall: "Wall") -> "Wall":
+    return replace(wall, size=wall.size and (wall.size[0] + _EDGE, wall.size[1] + _EDGE))
 
 
 def _owner(obstacle: "Obstacle") -> str:
