@@ -95,7 +95,9 @@ def text(lines: int) -> str:
             )
         )
         first = LINES * n + 1
-        hoses.append(_LINES.format(n=n, a=first, b=first + 1, c=first + 2, d=first + 3, e=first + 4))
+        hoses.append(
+            _LINES.format(n=n, a=first, b=first + 1, c=first + 2, d=first + 3, e=first + 4)
+        )
     return f"{_HEAD}{''.join(cells)}\n[lines]{''.join(hoses)}"
 
 

@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """Case R1: two ports that look up, 400 mm apart, -10 rubber hose.
 
-The figures are those of ACCEPTANCE R1: least radius 139.7 mm by MIL-H-8794 (read), ends of
-60 mm, two outside diameters straight; 274 mm and 805 mm are computed there by hand.
+The figures: least radius 139.7 mm by MIL-H-8794 (read), ends of
+60 mm, two outside diameters straight; 274 mm and 805 mm are computed by hand.
 """
 
 import pytest

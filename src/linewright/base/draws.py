@@ -2,7 +2,7 @@
 """Draws that come out the same each time, one stream for each thing.
 
 A digest of names seeds a stream, so that a new line does not reshuffle the draws of the
-others, and neither does the order in which they are asked (CONVENTIONS: the same twice).
+others, and neither does the order in which they are asked.
 """
 
 from hashlib import sha256

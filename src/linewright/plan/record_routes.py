@@ -13,7 +13,7 @@ from linewright.space.path import bends
 
 Json = dict[str, Any]
 
-#: Significant figures that are written of any number (CONVENTIONS: JSON).
+#: Significant figures that are written of any number.
 _FIGURES = 9
 
 #: Below this a length or a part of an arrow is what doubles lose, not a place. [m], [-]

@@ -256,8 +256,7 @@ def bend_radius(car: Car, line: Line) -> Figure:
 
     Notes
     -----
-    Published radii are to the inside of the curve for rubber and fluoropolymer hose
-    (CONVENTIONS: lengths and bends).
+    Published radii are to the inside of the curve for rubber and fluoropolymer hose.
     """
     is_suction = line.service == "suction"
     factor = setting(car, "bend-radius-factor-suction" if is_suction else "bend-radius-factor")

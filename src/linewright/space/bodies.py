@@ -348,7 +348,7 @@ def port_side(points: Vector) -> Vector:
     >>> port_side((0.0, 0.0, 1.0)), port_side((0.0, 1.0, 0.0))
     ((-1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
     """
-    # Within a degree of upright there is no up on the face: forward is twelve (CONVENTIONS: ends).
+    # Within a degree of upright there is no up on the face: forward is twelve.
     twelve: Vector = (-1.0, 0.0, 0.0) if abs(points[2]) > 0.99985 else (0.0, 0.0, 1.0)
     return _plain(unit(ahead(twelve, points, -dot(twelve, points))))
 

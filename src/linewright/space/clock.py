@@ -2,8 +2,8 @@
 """The clock angle between the two bent ends of one hose.
 
 Lay the hose straight without twist and look along it from end A: near elbow at six o'clock,
-count counter-clockwise to the far elbow (the convention of MIL-DTL-83796/5 as PRACTICE 2.3
-reports it). On a routed hose the near side is first carried along the centreline; on the
+count counter-clockwise to the far elbow (the convention of MIL-DTL-83796/5, as
+relayed). On a routed hose the near side is first carried along the centreline; on the
 chord it would be wrong by tens of degrees.
 """
 

@@ -198,7 +198,7 @@ def length(path: Path) -> float:
 
     Examples
     --------
-    PRACTICE 7.4, check 2, in metres:
+    A tube worked by hand, in metres:
 
     >>> tube = Path(
     ...     ((0, 0, 0), (0.2, 0, 0), (0.2, 0.15, 0), (0.2, 0.15, 0.12), (0.32, 0.15, 0.22)),

@@ -182,7 +182,7 @@ def test_the_command_runs_from_document_to_words(
     text = capsys.readouterr().out
 
     assert code == 0
-    # ACCEPTANCE R1: both pairs are in the band, and two 90° ends are the default.
+    # Case R1: both pairs are in the band, and two 90° ends are the default.
     assert "chosen      90° at A and 90° at B" in text
     assert any(row.split()[:3] == ["·", "0°", "0°"] for row in text.splitlines() if row.strip())
 

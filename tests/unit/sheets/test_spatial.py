@@ -79,7 +79,7 @@ def test_bends_are_told_from_end_a_and_a_half_turn_is_one_bend() -> None:
 
 
 def test_bends_in_two_planes_say_how_far_the_tube_is_turned() -> None:
-    # PRACTICE 7.4, check 2: +90 and +90 right-handed about the direction of travel.
+    # A bend schedule worked by hand: +90 and +90 right-handed about the direction of travel.
     path = Path(
         ((0, 0, 0), (0.2, 0, 0), (0.2, 0.15, 0), (0.2, 0.15, 0.12), (0.32, 0.15, 0.22)),
         (0.0286, 0.0286, 0.0286),

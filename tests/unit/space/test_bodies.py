@@ -183,7 +183,7 @@ def test_the_sides_of_a_wall_and_twelve_on_a_port_are_square_to_it(
 
 
 def test_twelve_on_an_upright_port_is_forward() -> None:
-    """CONVENTIONS, ends in space: forward within one degree of vertical."""
+    """Twelve is forward within one degree of vertical."""
     near, over = (0.017, 0.0, 0.99985549), (0.018, 0.0, 0.99983799)
 
     assert port_side(near)[0] < -0.99

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Clock angles: the convention, and 10,000 random hoses against an independent method.
 
-Outside: the convention of MIL-DTL-83796/5 as PRACTICE 2.3 describes it (near elbow at six
+Outside: the convention of MIL-DTL-83796/5, as relayed (near elbow at six
 o'clock, counter-clockwise, the same whichever end is called near).
 """
 

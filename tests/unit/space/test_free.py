@@ -281,7 +281,7 @@ def test_parallel_collars_find_a_loop_at_any_distance(apart: float, height: floa
 
 
 def test_two_collars_looking_up_stand_as_tall_as_the_reference_says() -> None:
-    # ACCEPTANCE R1: two straight ends, 60 mm, straight 2 × 23.4 mm, R 168: 274 mm, 805 mm.
+    # Case R1: two straight ends, 60 mm, straight 2 × 23.4 mm, R 168: 274 mm, 805 mm.
     path = shortest((0.0, 0.0, 0.06), UP, (0.4, 0.0, 0.06), UP, 0.168, 2 * 0.0234)
 
     assert path is not None

@@ -28,7 +28,7 @@ from linewright.space.path import (
 
 UP = (0.0, 0.0, 1.0)
 
-# PRACTICE 7.4, check 1: numbers of a question on a forum of mathematics, inches.
+# Numbers of a question on a forum of mathematics, inches.
 CHECK_1 = Path(
     (
         (38.5202, -14.0264, 0.0),
@@ -39,7 +39,7 @@ CHECK_1 = Path(
     (1.125, 1.125),
 )
 
-# PRACTICE 7.4, check 2, millimetres.
+# A schedule worked by hand, millimetres.
 CHECK_2 = Path(
     ((0, 0, 0), (200, 0, 0), (200, 150, 0), (200, 150, 120), (320, 150, 220)), (28.6,) * 3
 )

@@ -50,7 +50,7 @@ def test_a_direction_taped_in_the_car_does_not_turn() -> None:
 @pytest.mark.parametrize(
     ("placed", "spread", "tilt"),
     [
-        # CONVENTIONS, how a thing is known; estimates after PRACTICE 4.2 and 4.3.
+        # Spreads of settings.csv: estimates.
         (Placed.FINAL, 0.002, 1),
         (Placed.MOCKED_UP, 0.005, 3),
         (Placed.TAPED, 0.008, 5),
