@@ -65,11 +65,10 @@ def no_route(
         smaller size.
     """
     keep = task.limits
-    ends = (
-        f"{len(task.a.shapes) * len(task.b.shapes)} pairs of hose ends"
-        if task.a.angle is None and task.b.angle is None
-        else "the hose ends typed"
-    )
+    pairs = len(task.a.shapes) * len(task.b.shapes)
+    ends = "the only pair of hose ends" if pairs == 1 else f"any of {pairs} pairs of hose ends"
+    if task.a.angle is not None or task.b.angle is not None:
+        ends = "the hose ends typed"
     ends = bench or ends
     blocked = list(outcome.blocked[:3])
     binds = [f"bend radius {keep.bend_radius * 1e3:.0f} mm"]
