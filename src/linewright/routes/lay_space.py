@@ -44,7 +44,7 @@ _OFF = 0.0005
 #: Room for a grommet round a hose that goes through a panel uncut. [m]
 _GROMMET = 0.004
 
-#: A panel counts as so much wider and higher for the pieces that end at it. [m]
+#: A panel counts as so much wider and higher for the pieces that end at it: estimate. [m]
 _EDGE = 1.0
 
 #: Lanes of a guide that are open and tried.

@@ -115,29 +115,6 @@ def set_text(
     return Text(at, text, size, width, bold, anchor, upwards, pen, about, is_clear)
 
 
-def text_box(text: str, at: Point, size: float, *, bold: bool = False) -> tuple[float, ...]:
-    """Box of a text that starts at a point.
-
-    Parameters
-    ----------
-    text : str
-        One line.
-    at : tuple of float
-        Start of its baseline. [mm]
-    size : float
-        Height of the font's em square. [mm]
-    bold : bool
-        Whether it is set bold.
-
-    Returns
-    -------
-    tuple of float
-        Left, top, right, bottom. [mm]
-    """
-    box = set_text(text, at, size, bold=bold).box
-    return box.left, box.top, box.right, box.bottom
-
-
 def shortened(text: str, width: float, size: float, *, bold: bool = False) -> str:
     """Return a text that fits a width, cut at its end with an ellipsis where it must be.
 

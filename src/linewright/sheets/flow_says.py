@@ -3,7 +3,6 @@
 
 from collections import Counter
 
-from linewright.base.evidence import weakest
 from linewright.car.model import Car, Construction, Line
 from linewright.flow.model import Flows, Limiting, Margin, SystemState, Verdict
 from linewright.scene.values import (
@@ -369,20 +368,3 @@ def verdict_words(flows: Flows, system: str) -> str:
         said.append(f"{counts[Verdict.MET]} met")
     word = "margin" if len(margins) == 1 else "margins"
     return f"Of {len(margins)} {word}: {', '.join(said)}."
-
-
-def grade_words(flows: Flows) -> str:
-    """Say how well the results can be known at best.
-
-    Parameters
-    ----------
-    flows : Flows
-        The results.
-
-    Returns
-    -------
-    str
-        The weakest grade that they rest on.
-    """
-    grade = weakest((flows.grade, *(a.figure.grade for a in flows.assumed)))
-    return f"No result here is known better than the weakest figure behind it: {grade.value}."
