@@ -18,7 +18,7 @@ EXAMPLES = tuple(sorted(p.parent for p in (ROOT / "examples").glob("*/car.toml")
 @cache
 def planned(folder: Path) -> Plan:
     """Plan the example in a folder, once: a plan does not change."""
-    return make(read(folder / "car.toml"))
+    return make(read(folder / "car.toml"), with_flow=True)
 
 
 def expected_files(plan: Plan) -> Iterator[tuple[str, str]]:

@@ -48,7 +48,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "filter-too-fine": _WARN,  # suction filter finer than its limit
         "flow-reversed": _WARN,  # a component sits backwards in its line
         "flow-unknown": _ASK,  # flow of a system cannot be reckoned
-        "flow-unsure": _ASK,  # a limit lies within what is not known
+        "flow-unsure": _WARN,  # a limit lies within what is not known: measure it
         "fluid-unfit": _STOP,  # hose or seal not fit for the fluid
         "fluid-unknown": _ASK,  # fluid whose name says nothing to the data
         "fuel-shut-off": _ASK,  # fuel shut-off and rule profile
@@ -141,5 +141,33 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "velocity-high": _NOTE,  # lines faster than usual
         "vent-rollover": _STOP,  # tank vent without a roll-over valve
         "vent-sags": _STOP,  # a vent with a sag between two higher points
+    }
+)
+
+#: Codes that the flow of a car raises: a plan made without it says nothing of them.
+OF_FLOW: frozenset[str] = frozenset(
+    {
+        "boils",
+        "bypass-open",
+        "catch-can-small",
+        "charge-loss",
+        "coupler-thrust",
+        "drain-overfull",
+        "expansion-small",
+        "flow-unknown",
+        "flow-unsure",
+        "fuel-vapour",
+        "header-far",
+        "oil-pressure-low",
+        "pipe-unbeaded",
+        "pot-empties",
+        "pump-starves",
+        "rail-low",
+        "return-pressure",
+        "runs-hot",
+        "scavenge-small",
+        "tank-dwell",
+        "turbo-feed-high",
+        "velocity-high",
     }
 )

@@ -132,6 +132,7 @@ _ACCEPTED = (
     "flow",
     "volume",
     "mass",
+    "time",
 )
 
 
@@ -154,7 +155,7 @@ def accepted(text: str) -> float:
         If it is no quantity that is known here.
     """
     refuse_decimal_comma(text)
-    plain = text.replace("\N{MINUS SIGN}", "-")
+    plain = text.replace("\N{MINUS SIGN}", "-").removesuffix(" absolute")
     for noun in _ACCEPTED:
         try:
             return READERS[noun](plain)

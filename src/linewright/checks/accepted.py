@@ -12,6 +12,12 @@ _UNITS = {
     "mm": 1e-3,
     "µm": 1e-6,
     "bar": 1e5,
+    "bar absolute": 1e5,
+    "kPa": 1e3,
+    "K": 1.0,
+    "L": 1e-3,
+    "L/min": 1e-3 / 60.0,
+    "s": 1.0,
     "m/s": 1.0,
     "°": pi / 180.0,
     "°C": 1.0,
@@ -22,7 +28,8 @@ _UNITS = {
 _ZERO = {"°C": 273.15}
 
 _VALUE = re.compile(
-    r"(?P<number>-?\d+(?:\.(?P<places>\d+))?) ?(?P<unit>%|mm|µm|bar|m/s|°C|°|)(?P<rest>.*)"
+    r"(?P<number>-?\d+(?:\.(?P<places>\d+))?) ?"
+    r"(?P<unit>%|mm|µm|bar absolute|bar|kPa|K|L/min|L|m/s|s|°C|°|)(?P<rest>.*)"
 )
 
 #: How far a value may rise over what was accepted before it counts as worse. [-]

@@ -5,6 +5,7 @@ import json
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from linewright.base.codes import OF_FLOW
 from linewright.base.finding import Finding, Overrule, WorkStep
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
@@ -31,13 +32,16 @@ from linewright.checks.model import Checked
 from linewright.checks.raising import raised
 from linewright.checks.risks import risks
 from linewright.checks.topology import Topology
+from linewright.flow.model import Flows
 from linewright.joints.model import Joints
-from linewright.joints.offered import setting
 from linewright.routes.model import Routes
+from linewright.space import moving
 from linewright.takeoff.model import Takeoff
 
 
-def run(car: Car, joints: Joints, routes: Routes, takeoff: Takeoff) -> Checked:
+def run(
+    car: Car, joints: Joints, routes: Routes, takeoff: Takeoff, flows: Flows | None = None
+) -> Checked:
     """Check one car.
 
     Parameters
@@ -50,6 +54,9 @@ def run(car: Car, joints: Joints, routes: Routes, takeoff: Takeoff) -> Checked:
         The lengths.
     takeoff : Takeoff
         What has to exist.
+    flows : Flows, optional
+        What flows; without it nothing is said of flow, and what is overruled of it is left as
+        it is.
 
     Returns
     -------
@@ -79,9 +86,11 @@ def run(car: Car, joints: Joints, routes: Routes, takeoff: Takeoff) -> Checked:
         *fluids.check(car),
         *short.check(car, routes),
         *tubes.check(car, routes),
+        *(flows.findings if flows is not None else ()),
     ]
     findings = tuple(replace(f, system=f.system or _system(topology, f.about)) for f in every)
-    weighed = sorted(_overruled(_once(findings), car.overrules), key=_order)
+    overrules = [o for o in car.overrules if flows is not None or o.code not in OF_FLOW]
+    weighed = sorted(_overruled(_once(findings), overrules), key=_order)
     return Checked(
         findings=tuple(weighed),
         proof=proved.proof,
@@ -218,9 +227,9 @@ def _hose_steps(car: Car, joints: Joints) -> Iterator[WorkStep]:
             f"{hose} has two bent ends: set their clock angle before the last closing of the "
             "socket; do not back off to reach it.",
         )
-    slack = f"{setting(car, 'engine-slack').value * 1000:.0f} mm"
     for line in sorted(car.lines.values(), key=lambda ln: natural_key(ln.id)):
         if line.crosses:
+            slack = f"{moving.slack(car, line).value * 1000:.0f} mm"
             yield WorkStep(
                 "slack-at-engine",
                 (line.id,),

@@ -1,11 +1,10 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Flow, pressure and heat of a plan, with what its builder has overruled."""
+"""Flow, pressure and heat as a part of a plan: computed once, its findings among all others."""
 
 from dataclasses import replace
 
-from linewright.base.finding import Finding
-from linewright.car.model import Car
-from linewright.checks.accepted import is_worse
+from linewright.checks.model import Checked
+from linewright.checks.run import run as checked
 from linewright.flow.model import Flows
 from linewright.flow.run import run
 from linewright.plan.model import Plan
@@ -22,32 +21,46 @@ def compute(plan: Plan) -> Flows:
     Returns
     -------
     Flows
-        The results; findings that the builder has overruled say so.
+        The results that the plan has; computed where it has none. Findings that the builder has
+        overruled say so.
     """
-    return overruled(plan.car, run(plan.car, plan.joints, plan.routes))
+    done = plan if plan.flows is not None else joined(plan)
+    assert done.flows is not None
+    return done.flows
 
 
-def overruled(car: Car, flows: Flows) -> Flows:
-    """Mark the findings of flow that a car's builder lives with.
+def joined(plan: Plan) -> Plan:
+    """Compute what flows in a planned car, and tell it in the plan.
 
     Parameters
     ----------
-    car : Car
-        The car, for its overrules.
+    plan : Plan
+        A plan without flow.
+
+    Returns
+    -------
+    Plan
+        The same with its flow, whose findings are among those of the plan.
+    """
+    flows = run(plan.car, plan.joints, plan.routes)
+    found = checked(plan.car, plan.joints, plan.routes, plan.takeoff, flows)
+    return replace(plan, checked=found, flows=marked(flows, found))
+
+
+def marked(flows: Flows, found: Checked) -> Flows:
+    """Mark the findings of flow as those of the whole plan are: what is lived with, by whom.
+
+    Parameters
+    ----------
     flows : Flows
         The results.
+    found : Checked
+        What is said of the whole plan.
 
     Returns
     -------
     Flows
         The same; an overrule whose finding has become worse than what was accepted is open.
     """
-    standing = {(o.code, tuple(sorted(o.about))): o for o in car.overrules}
-
-    def held(finding: Finding) -> Finding:
-        overrule = standing.get(finding.key)
-        if overrule is None or is_worse(finding, overrule):
-            return finding
-        return replace(finding, overruled=overrule)
-
-    return replace(flows, findings=tuple(held(f) for f in flows.findings))
+    weighed = {finding.key: finding for finding in found.findings}
+    return replace(flows, findings=tuple(weighed.get(f.key, f) for f in flows.findings))

@@ -11,6 +11,7 @@ from linewright.checks.run import run
 from linewright.joints.offered import setting
 from linewright.joints.termination import offer
 from linewright.joints.turned import Chosen, turned
+from linewright.plan.flows import joined
 from linewright.plan.model import Plan
 from linewright.proofs import judged
 from linewright.routes import remembered
@@ -33,7 +34,9 @@ class Memo:
     proofs: judged.Memo = field(default_factory=judged.Memo)
 
 
-def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
+def make(
+    car: Car, *, in_space: bool = True, with_flow: bool = False, memo: Memo | None = None
+) -> Plan:
     """Plan a car: joints, courses, lengths, takeoff, checks.
 
     Parameters
@@ -43,6 +46,8 @@ def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
     in_space : bool
         Whether to lay the lines between placed ports in space. Without, their hose ends stay
         open and their lengths come from strings and straight distances alone: a quick look.
+    with_flow : bool
+        Whether to compute what flows, and to tell it among the findings.
     memo : Memo, optional
         What an earlier plan remembered; it is added to.
 
@@ -67,7 +72,8 @@ def make(car: Car, *, in_space: bool = True, memo: Memo | None = None) -> Plan:
     routes = replace(routes, findings=(*sizes, *found))
     takeoff = count(car, joints, routes)
     checked = run(car, joints, routes, takeoff)
-    return Plan(car, joints, routes, takeoff, checked)
+    made = Plan(car, joints, routes, takeoff, checked)
+    return joined(made) if with_flow else made
 
 
 def with_sizes(car: Car, memo: Memo | None = None) -> tuple[Car, tuple[Finding, ...]]:

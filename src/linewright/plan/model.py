@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from linewright.base.finding import Finding, Severity
 from linewright.car.model import Car
 from linewright.checks.model import Checked
+from linewright.flow.model import Flows
 from linewright.joints.model import Joints
 from linewright.routes.model import Routes
 from linewright.takeoff.model import Takeoff
@@ -13,13 +14,14 @@ from linewright.takeoff.model import Takeoff
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """One car, planned."""
+    """One car, planned; ``flows`` is None where its flow was not asked for."""
 
     car: Car
     joints: Joints
     routes: Routes
     takeoff: Takeoff
     checked: Checked
+    flows: Flows | None = None
 
     @property
     def findings(self) -> tuple[Finding, ...]:

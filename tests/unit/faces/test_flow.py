@@ -13,7 +13,6 @@ from linewright.base.errors import UnitError
 from linewright.base.finding import Overrule, Severity
 from linewright.faces.cli import flow as face
 from linewright.flow.model import Flows
-from linewright.plan.flows import overruled
 from linewright.plan.make import make
 from linewright.plan.model import Plan
 from linewright.plan.record_flow import schema_flow
@@ -146,8 +145,8 @@ def test_a_stop_of_flow_is_1_unless_it_is_overruled(
     monkeypatch.setattr(face, "compute", lambda plan: found)
     assert face.flow(ROADSTER, in_space=False) == 1
 
-    lived_with = Overrule(stop.code, stop.about, "short runs only")
-    held = overruled(replace(juniper(), overrules=(lived_with,)), found)
+    lived_with = replace(stop, overruled=Overrule(stop.code, stop.about, "short runs only"))
+    held = replace(found, findings=(lived_with,))
     monkeypatch.setattr(face, "compute", lambda plan: held)
 
     assert face.flow(ROADSTER, in_space=False) == 0

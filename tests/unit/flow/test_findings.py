@@ -194,7 +194,7 @@ def test_bypasses_that_open_in_the_frost_are_a_note() -> None:
 def test_a_limit_within_what_is_not_known_asks_for_a_measurement() -> None:
     found = finding(flows("club-roadster"), "flow-unsure")
 
-    assert found.severity is Severity.ASK
+    assert found.severity is Severity.WARN
     assert found.about == ("ENG",)
     assert found.reason.endswith("limit 3.25 bar: the limit lies within what is not known.")
     assert found.remedy == "Measure the oil pressure, or type the figures that are assumed."

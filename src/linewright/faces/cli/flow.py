@@ -317,7 +317,7 @@ def flow(
         raise UnitError(f'--paper "{paper}" is not a paper of the book; say a4 or letter.')
     if sys.stderr.isatty():
         print("laying lines and solving ...", end="", file=sys.stderr, flush=True)
-    plan = make(read(document), in_space=in_space)
+    plan = make(read(document), in_space=in_space, with_flow=True)
     flows = compute(plan)
     if sys.stderr.isatty():
         print("\r\x1b[K", end="", file=sys.stderr)

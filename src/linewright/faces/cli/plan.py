@@ -161,7 +161,7 @@ def plan(
         raise UnitError(f'--paper "{paper}" is not a paper of the book; say a4 or letter.')
     if in_space and _is_terminal():
         print("laying lines in space ...", end="", file=sys.stderr, flush=True)
-    made = make(read(car), in_space=in_space)
+    made = make(read(car), in_space=in_space, with_flow=True)
     if in_space and _is_terminal():
         print("\r\x1b[K", end="", file=sys.stderr)
     if json is None or str(json) != "-":
