@@ -25,6 +25,7 @@ from linewright.car.model import (
     Port,
     Shape,
     Tier,
+    Travel,
     Vector,
     Zone,
 )
@@ -251,8 +252,16 @@ def _surroundings(car: Car) -> list[str]:
     text += _section("guides", guides)
     if car.movement:
         text += ["", "[movement]"]
-        text += [f'{key} = "{figure.value!r} m"' for key, figure in car.movement.items()]
+        text += [f"{key} = {_moves(moves)}" for key, moves in car.movement.items()]
     return text + _section("conditions", {c.name: _condition(c) for c in car.conditions.values()})
+
+
+def _moves(moves: Figure | Travel) -> str:
+    if isinstance(moves, Figure):
+        return f'"{moves.value!r} m"'
+    ways = zip("xyz", moves.low, moves.high, strict=True)
+    typed = (f'{key} = "{low!r} to {high!r} m"' for key, low, high in ways)
+    return f"{{ {', '.join(typed)} }}"
 
 
 def _condition(condition: Condition) -> dict[str, object]:

@@ -153,6 +153,19 @@ class Guide:
 
 
 @dataclass(frozen=True, slots=True)
+class Travel:
+    """How far what rides on a body goes along the car's axes from where it was measured.
+
+    ``low`` is the way back along x, y and z, never more than nothing; ``high`` the way on. [m]
+    """
+
+    low: Vector
+    high: Vector
+    grade: Grade = Grade.STATED
+    basis: str = "the car document"
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """From some time on in a condition, other figures hold; ``at`` counts from its start [s]."""
 
@@ -389,7 +402,7 @@ class Car:
     bodies: Mapping[str, Body] = field(default_factory=dict)
     zones: Mapping[str, Zone] = field(default_factory=dict)
     guides: Mapping[str, Guide] = field(default_factory=dict)
-    movement: Mapping[str, Figure] = field(default_factory=dict)  # each way, as typed [m]
+    movement: Mapping[str, Figure | Travel] = field(default_factory=dict)  # a figure: all ways [m]
     conditions: Mapping[str, Condition] = field(default_factory=dict)  # as typed
     findings: tuple[Finding, ...] = ()  # of reading: ambiguous ends, assumed genders
     assumed: tuple[tuple[str, str, Grade], ...] = ()  # key, value as shown, grade: all defaults

@@ -14,6 +14,7 @@ from linewright.car import (
     decisions,
     held_parts,
     inference,
+    movement,
     sections,
     surroundings,
     syntax,
@@ -163,9 +164,9 @@ def read_text(text: str, file: str = "car.toml") -> Car:
     solids = bodies.bodies(root, header.placed)
     zones = bodies.zones(root, header.placed)
     guides = surroundings.guides(root)
-    movement = surroundings.movement(root)
+    moves = movement.movement(root)
     down = surroundings.conditions(root)
-    if solids or zones or guides or movement or down:
+    if solids or zones or guides or moves or down:
         for name, condition in conditions.of_use(header.use).items():
             if name not in down:
                 log.assume(("conditions", name), conditions.shown(condition), condition.grade)
@@ -217,7 +218,7 @@ def read_text(text: str, file: str = "car.toml") -> Car:
         bodies=solids,
         zones=zones,
         guides=guides,
-        movement=movement,
+        movement=moves,
         conditions=down,
         findings=tuple(log.findings),
         assumed=tuple(log.assumed),

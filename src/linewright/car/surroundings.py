@@ -1,11 +1,10 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Guides, movement and conditions: how lines are led, what moves, which way is down."""
+"""Guides and conditions: how lines are led, which way is down."""
 
 from itertools import pairwise
 
-from linewright.base import units
 from linewright.base.errors import UnitError
-from linewright.base.evidence import Figure, Grade
+from linewright.base.evidence import Grade
 from linewright.base.ids import is_word
 from linewright.base.places import direction, point
 from linewright.car.bodies import BODIES
@@ -78,37 +77,6 @@ def guides(root: Table) -> dict[str, Guide]:
         note = table.text("note", most=2000)
         table.done()
         found[name] = Guide(name, points, rides or "chassis", note, log.line(path))
-    return found
-
-
-def movement(root: Table) -> dict[str, Figure]:
-    """Read ``[movement]``: how far each body that carries things goes, each way.
-
-    Parameters
-    ----------
-    root : Table
-        The document.
-
-    Returns
-    -------
-    dict
-        By the word that ``rides`` names; what is not typed keeps the trade's figures.
-    """
-    table = root.table("movement", "list of movements")
-    found: dict[str, Figure] = {}
-    for name, _ in table.items() if table else ():
-        assert table is not None
-        if not is_word(name):
-            table.fault(
-                name, f"{said(name)} is no body; allowed: {listed(BODIES)}, or another word."
-            )
-            continue
-        if name == "chassis":
-            table.fault(name, "stands still: all else is measured from it; strike it.")
-            continue
-        figure = table.figure(name.replace("_", "-"), units.length, "m")
-        if figure:
-            found[name] = figure
     return found
 
 

@@ -3,12 +3,10 @@
 
 from collections.abc import Iterator
 
-from linewright.base.evidence import Grade
 from linewright.base.finding import Finding
 from linewright.car.model import Car, Construction
 from linewright.checks.raising import raised
-from linewright.joints.offered import setting
-from linewright.tables.practice import source_of
+from linewright.space import moving
 
 
 def check(car: Car) -> Iterator[Finding]:
@@ -24,10 +22,10 @@ def check(car: Car) -> Iterator[Finding]:
     Finding
         ``no-flex``. A charge pipe is held in couplers, which give way; it is not asked.
     """
-    slack = setting(car, "engine-slack")
     for line in car.lines.values():
         if line.construction is not Construction.TUBE or not line.crosses:
             continue
+        slack = moving.slack(car, line)
         owners = [car.components[p.partition(".")[0]] for p in (line.from_port, line.to_port)]
         a, b = (f"{owner.id} (rides on the {owner.rides})" for owner in owners)
         yield raised(
@@ -41,6 +39,6 @@ def check(car: Car) -> Iterator[Finding]:
             value="0 mm",
             limit=f"{slack.value * 1000:.0f} mm",
             measure=slack.value,
-            grade=Grade.READ,
-            source=source_of("engine-slack"),
+            grade=slack.grade,
+            source=moving.slack_source(car, line),
         )

@@ -14,7 +14,8 @@ from linewright.joints.offered import setting
 from linewright.proofs.course import course
 from linewright.proofs.found import at, found, mm
 from linewright.routes.route import Route
-from linewright.space.bodies import Solid, growth
+from linewright.space.bodies import Solid
+from linewright.space.moving import sweep, swept
 from linewright.space.path import sample
 
 if TYPE_CHECKING:
@@ -139,7 +140,8 @@ def _alone(
     """A zone by itself, grown by how it moves against the hose."""
     from linewright.space.obstacles import Scene
 
-    return Scene.build([solid], meshes, {solid.rides: growth(car, solid.rides, asked.rides)})
+    by = sweep(car, solid.rides, asked.rides)
+    return Scene.build([swept(solid, by)], meshes, {solid.rides: by.reach})
 
 
 def _nearest(asked: Asked, scene: "Scene") -> tuple[float, Vector]:

@@ -27,13 +27,14 @@ from linewright.routes.survival import surest
 from linewright.routes.tube_course import laying
 from linewright.routes.tubes import bench_words, unstocked
 from linewright.routes.unholed import unholed
-from linewright.space.bodies import Solid, bodies, growth, meets
+from linewright.space.bodies import Solid, bodies, meets
 from linewright.space.model import Limits
+from linewright.space.moving import Swept, growth, sweep, swept
 from linewright.space.path import Path
 
 if TYPE_CHECKING:
     from linewright.space.meshes import Drawn
-    from linewright.space.obstacles import Known, Obstacle, Scene, Tube, Wall
+    from linewright.space.obstacles import Known, Obstacle, Scene, Wall
 
 #: How often a hose that stands in the way of another is taken up again.
 _TAKEN_UP = 3
@@ -158,10 +159,7 @@ class _Session:
         self.visits: dict[str, int] = {}
         self.meshes: Mapping[tuple[str, float], Drawn] = read_all(solids)[0]
         gap = setting(car, "clearance").value
-        self.fixed: tuple[Obstacle, ...] = (
-            *solids,
-            *standing(car),
-        )
+        self.swept = Swept(car, (*solids, *standing(car)))
         self.weights = Weights(
             setting(car, "route-envelope").value,
             setting(car, "route-end").value,
@@ -172,7 +170,7 @@ class _Session:
         self.plain = gap
         self.doubt = doubt(car)
         self.shown: dict[int, tuple[Path, tuple[Vector, ...]]] = {}
-        self.tubes: dict[tuple[str, int, float], Tube] = {}
+        self.tubes: dict[tuple[object, ...], Obstacle] = {}
         self.rows: Known = {}
 
     def lay(self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]) -> Outcome:
@@ -243,9 +241,9 @@ class _Session:
         room = 3.0 * span.limits.bend_radius + 0.2
         low = [min(p[k] for p in reach) - room for k in range(3)]
         high = [max(p[k] for p in reach) + room for k in range(3)]
-        near: list[Obstacle] = [
-            o for o in self.fixed if (not isinstance(o, Solid) or meets(o, low, high))
-        ]
+        held = span.panels if span.through else frozenset[str]()
+        fixed = self.swept.of(span.rides, held)
+        near = [o for o in fixed if (not isinstance(o, Solid) or meets(o, low, high))]
         for name, outcome in done.items():
             if outcome.route is None or name == span.id:
                 continue
@@ -256,14 +254,15 @@ class _Session:
             ):
                 radius = by_id[name].limits.outside / 2.0 + _OFF
                 # The polyline of a course is kept in ``shown``, so its number names no other.
-                key = (name, id(points), radius)
+                key = (name, id(points), radius, span.rides)
                 if key not in self.tubes:
-                    self.tubes[key] = Tube(name, points, radius, self.plain)
+                    by = sweep(self.car, "chassis", span.rides)
+                    self.tubes[key] = swept(Tube(name, points, radius, self.plain), by)
                 near.append(self.tubes[key])
         if span.through:
             # The panel holds the hose there, so its ends' movement takes nothing off the hole.
-            held = growth(self.car, "chassis", span.rides)
-            bore = span.limits.outside / 2.0 + _GROMMET + held
+            play = growth(self.car, "chassis", span.rides)
+            bore = span.limits.outside / 2.0 + _GROMMET + play
             near = _pierced(near, dict(span.holes), bore)
         if not span.through:
             # A piece that ends at a panel stays on its side, also some way beyond its edge.

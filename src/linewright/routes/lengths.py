@@ -21,6 +21,7 @@ from linewright.routes.pieces import Piece, by_hose, cut_up
 from linewright.routes.route import Route
 from linewright.routes.strings import copied, long, short
 from linewright.routes.tiers import band, length, sigma_of
+from linewright.space import moving
 from linewright.space.misplaced import misplaced
 from linewright.tables import hoses
 
@@ -125,7 +126,7 @@ def _to_buy(car: Car, piece: Piece, slack: float) -> Figure | None:
     stretch = slack if line.construction not in _STIFF else setting(car, "tube-extra").value
     extras = [setting(car, "cut-allowance")]
     if piece.crosses and line.construction not in _STIFF:
-        extras.append(setting(car, "engine-slack"))
+        extras.append(moving.slack(car, line))
     # A thin reference hose is pushed over short barbs, which the cut allowance covers.
     is_thin = line.service == "reference"
     if line.construction is Construction.CLAMPED and not is_thin:
@@ -167,7 +168,7 @@ def _to_cut(
             None,
             ("cut in place: the string runs collar to collar; add what goes into each socket"),
         )
-    movement = setting(car, "engine-slack") if piece.crosses else None
+    movement = moving.slack(car, line) if piece.crosses else None
     if piece.by is By.COURSE and laid is not None:
         taut, sigma, what = laid.taut.value, sigma_of(laid.taut), "course"
         grades = [laid.taut.grade, setting(car, "slack").grade]

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """What lines go round: every body and zone of a car where it lies, with what it asks."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path as File
 
@@ -20,13 +20,6 @@ from linewright.car.model import (
 )
 from linewright.joints.offered import setting
 from linewright.space.positions import anchor
-
-#: What moves unless the builder says otherwise, and the setting that says how far.
-_MOVING = {
-    "engine": "engine-movement-top",
-    "exhaust": "exhaust-movement",
-    "axle": "axle-movement",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,55 +66,6 @@ class Solid:
         low = tuple(m - h for m, h in zip(self.middle, half, strict=True))
         high = tuple(m + h for m, h in zip(self.middle, half, strict=True))
         return (low[0], low[1], low[2]), (high[0], high[1], high[2])
-
-
-def movement(car: Car, rides: str) -> Figure:
-    """How far what rides on a body goes each way from where it was measured.
-
-    Parameters
-    ----------
-    car : Car
-        The car document as read.
-    rides : str
-        The word of ``rides``.
-
-    Returns
-    -------
-    Figure
-        As typed under ``[movement]``, else the trade's figure; nothing for the chassis and for
-        words that nobody gave a figure. [m]
-    """
-    typed = car.movement.get(rides)
-    if typed is not None:
-        return typed
-    name = _MOVING.get(rides)
-    if name is not None:
-        return setting(car, name)
-    return Figure(0.0, "m", Grade.PRACTICE, f"{rides}: no movement said")
-
-
-def growth(car: Car, rides: str, line_rides: Iterable[str]) -> float:
-    """How far a body may come towards a line by riding on something else.
-
-    Parameters
-    ----------
-    car : Car
-        The car document as read.
-    rides : str
-        What carries the body.
-    line_rides : Iterable of str
-        What carries the ends of the line.
-
-    Returns
-    -------
-    float
-        Nothing where all of them ride together; else the body's movement and the most of the
-        line's ends that it does not ride with. [m]
-    """
-    others = sorted({other for other in line_rides if other != rides})
-    if not others:
-        return 0.0
-    return movement(car, rides).value + max(movement(car, other).value for other in others)
 
 
 def _solid(

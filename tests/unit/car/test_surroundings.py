@@ -9,7 +9,7 @@ from linewright.base.errors import DocumentError
 from linewright.base.evidence import Grade, Placed
 from linewright.car.conditions import conditions, use_of
 from linewright.car.document import document
-from linewright.car.model import Car, Hole, Mesh, Shape, ZoneKind
+from linewright.car.model import Car, Hole, Mesh, Shape, Travel, ZoneKind
 from linewright.car.read import read_text
 
 HEAD = """\
@@ -75,6 +75,7 @@ travel = "20 mm"
 left-sill = ["900, -620, 180 mm", "2600, -620, 180 mm"]
 tunnel = { points = ["900, 0, 250 mm", "2000, 0, 250 mm"], rides = "chassis", note = "over it" }
 [movement]
+axle = { bump = "80 mm", droop = "60 mm", x = "10 mm" }
 engine = "5 mm"
 subframe = "2 mm"
 [conditions]
@@ -164,6 +165,24 @@ def test_what_is_read_comes_back_from_the_document_that_is_written() -> None:
         return [*unnumbered, zones, each.panels, each.movement, each.conditions]
 
     assert plain(again) == plain(car)
+
+
+@pytest.mark.parametrize(
+    ("typed", "low", "high"),
+    [
+        ('"10, 5, 80 mm"', (-0.010, -0.005, -0.080), (0.010, 0.005, 0.080)),
+        ('{ bump = "80 mm", droop = "60 mm" }', (0.0, 0.0, -0.060), (0.0, 0.0, 0.080)),
+        ('{ z = "-60 to 80 mm", y = "5 mm" }', (0.0, -0.005, -0.060), (0.0, 0.005, 0.080)),
+        ('{ z = "-2 in to 30 mm" }', (0.0, 0.0, -0.0508), (0.0, 0.0, 0.030)),
+    ],
+)
+def test_an_axle_goes_further_one_way_than_another(
+    typed: str, low: tuple[float, float, float], high: tuple[float, float, float]
+) -> None:
+    moves = read_text(HEAD + f"[movement]\naxle = {typed}\n").movement["axle"]
+
+    assert isinstance(moves, Travel)
+    assert (moves.low, moves.high, moves.grade) == (low, high, Grade.STATED)
 
 
 def test_a_port_says_how_well_it_is_placed() -> None:
@@ -374,6 +393,26 @@ REFUSED = {
         '[movement]\nchassis = "5 mm"',
         "car.toml, line 16: movement.chassis: stands still: all else is measured from it; strike "
         "it.",
+    ),
+    "an axle that was measured out of its travel": (
+        '[movement.axle]\nz = "10 to 20 mm"',
+        'car.toml, line 16: movement.axle.z: "10 to 20 mm" is no travel: where it was measured lies '
+        'in between, so write how far it goes back and how far on, as in "-60 to 80 mm".',
+    ),
+    "an axle that goes nowhere": (
+        "[movement]\naxle = {}",
+        "car.toml, line 16: movement.axle: says no travel; write for example axle = "
+        '{ bump = "80 mm", droop = "60 mm", x = "10 mm" }.',
+    ),
+    "up and down said twice": (
+        '[movement.axle]\nz = "80 mm"\nbump = "80 mm"',
+        "car.toml, line 17: movement.axle.bump: stands beside z, which says the same; keep one of "
+        "them.",
+    ),
+    "an axle that goes less than nothing": (
+        '[movement]\naxle = "5, 10, -80 mm"',
+        'car.toml, line 16: movement.axle: "5, 10, -80 mm" is no travel; it goes that far both '
+        'ways, so no number is less than nothing, as in "5, 10, 80 mm".',
     ),
     "a condition without a down": (
         "[conditions.braking]\nheld = true",

@@ -16,6 +16,7 @@ from linewright.car.model import (
     Line,
     Medium,
     Shape,
+    Travel,
     Zone,
     ZoneKind,
 )
@@ -100,6 +101,16 @@ def test_what_moves_comes_nearer_by_its_movement() -> None:
 
     assert finding.code == "near-hot"
     assert finding.value == "90 mm"
+
+
+def test_what_rides_on_an_axle_comes_as_near_as_it_goes_that_way() -> None:
+    # 120 mm over the hose: 40 mm of droop come off it, 100 mm of bump take nothing.
+    axle = Travel((0.0, -0.010, -0.040), (0.0, 0.010, 0.100))
+    car = replace(CAR, movement={"axle": axle})
+    hot = _zone(ZoneKind.HOT, 0.5, 0.120 + OUTSIDE / 2 + 0.05, 0.100, "axle")
+    (finding,) = zones(car, _asked(), [hot], (LEVEL,))
+
+    assert (finding.code, finding.value) == ("near-hot", "80 mm")
 
 
 def test_a_shield_is_said() -> None:

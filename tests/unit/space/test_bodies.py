@@ -18,7 +18,8 @@ from linewright.car.model import (
     Zone,
     ZoneKind,
 )
-from linewright.space.bodies import bodies, growth, movement, panel_axes, port_side, zone_clearance
+from linewright.space.bodies import bodies, panel_axes, port_side, zone_clearance
+from linewright.space.moving import growth, movement
 
 SIZE = (0.6, 0.4, 0.2)
 
@@ -160,9 +161,9 @@ def test_a_line_from_the_engine_to_the_chassis_sees_both_move() -> None:
 def test_the_builder_says_how_far_his_engine_moves() -> None:
     car = Car("x", movement={"engine": Figure(0.003, "m", Grade.STATED)})
 
-    assert movement(car, "engine").value == 0.003
-    assert movement(car, "chassis").value == 0.0
-    assert movement(car, "subframe").value == 0.0
+    assert movement(car, "engine") == Figure(0.003, "m", Grade.STATED)
+    assert growth(car, "engine", ["chassis"]) == 0.003
+    assert growth(car, "subframe", ["chassis"]) == 0.0
 
 
 @pytest.mark.parametrize(
