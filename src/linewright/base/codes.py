@@ -114,6 +114,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "return-pressure": _WARN,  # too much pressure behind a fuel regulator
         "runs-hot": _WARN,  # hotter than the system is made for
         "scavenge-small": _WARN,  # scavenge stages too small for the oil that comes
+        "scavenge-starved": _WARN,  # a scavenge stage draws its inlet empty
         "screen-missing": _WARN,  # jet without a screen before it
         "seal-as-supplied": _WARN,  # rings that come with fittings are of the wrong material
         "seal-missing": _STOP,  # a joint without its seal
@@ -166,6 +167,7 @@ OF_FLOW: frozenset[str] = frozenset(
         "return-pressure",
         "runs-hot",
         "scavenge-small",
+        "scavenge-starved",
         "tank-dwell",
         "turbo-feed-high",
         "velocity-high",

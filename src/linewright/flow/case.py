@@ -14,6 +14,8 @@ from linewright.flow.boiling import atmosphere
 from linewright.flow.defaults import Ledger, number
 
 _LEVEL = (0.0, 0.0, -1.0)
+#: No engine runs by itself as slowly as that. [turns/s]
+_CRANKED = 400.0 / 60.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,11 @@ class Case:
     def is_running(self) -> bool:
         """Whether the engine turns."""
         return self.speed > 0.0
+
+    @property
+    def is_firing(self) -> bool:
+        """Whether the engine runs by itself, and is not only cranked."""
+        return self.speed > _CRANKED
 
     @property
     def is_full(self) -> bool:

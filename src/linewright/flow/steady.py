@@ -24,6 +24,8 @@ SETTLED = 0.05
 #: Most passes before the answer is called unsettled.
 MOST = 80
 _RELAXED = 0.6
+# Most passes of flows alone, and the share of oil to which they must come back. [-]
+_EVEN, _EQUAL = 60, 1e-9
 # Oil from here on is not warmed in films any more, and over this range less and less. [K]
 _HOT, _WARMING = 373.15, 60.0
 
@@ -35,6 +37,7 @@ class Settled:
     ``packed`` has density and viscosity as they settled, ``solution`` its flows. ``warmth`` is
     None where all is as warm as at the start. ``air`` is the share of air that scavenge pumps
     return, ``held`` what a control lets cores give [-], ``opening`` how far each thermostat is.
+    ``fill`` is the share of its displacement that a starved stage still moves, by its link [-].
     """
 
     built: Built
@@ -50,6 +53,7 @@ class Settled:
     air: float = 0.0
     held: float = 1.0
     opening: dict[str, float] = field(default_factory=dict)
+    fill: dict[str, float] = field(default_factory=dict)
     is_settled: bool = False
     passes: int = 0
 
@@ -130,36 +134,27 @@ def settle(states: Sequence[Settled]) -> None:
             state.passes = number + 1
         if number >= 1 and worst < SETTLED:
             for state in states:
+                _even(state)
                 state.is_settled = True
             return
 
 
 def _pass(state: Settled, streams: dict[str, dict[str, Stream]], number: int) -> float:
     built = state.built
-    if not built.is_warming and number > 1 and not built.mixed:
+    if not built.is_warming and number > 1 and not built.mixed and not state.fill:
         return 0.0
     fluid, limits = built.fluid, built.fluid.limits
     at = np.clip(state.temperature, limits.coldest, limits.hottest)
     state.packed = _filled(state, at)
     state.solution = solve(state.packed, state.solution)
-    change = _aired(state)
+    change = max(_aired(state), _starved(state))
     mean = float(np.clip(state.at_nodes.mean(), limits.coldest, limits.hottest))
     heat_capacity = fluid.heat_capacity(mean)
     _publish(state, streams, heat_capacity)
     if not built.is_warming:
         return change
     state.others = _others(state, streams)
-    flows = state.found.flows
-    state.warmth = warm(
-        built,
-        state.plumb,
-        flows,
-        work(state),
-        heat_capacity,
-        state.others,
-        start=built.start,
-        held=state.held,
-    )
+    state.warmth = _warmed(state)
     new = 0.5 * (state.warmth.inlets + state.warmth.outlets)
     moved = float(np.abs(new - state.temperature).max(initial=0.0))
     state.temperature = state.temperature + _RELAXED * (new - state.temperature)
@@ -215,9 +210,10 @@ def _filled(state: Settled, at: Values) -> Packed:
         share = 1.0 - state.air
         density = np.where(is_mixed, density * share, density)
         viscosity = np.where(is_mixed, viscosity / share, viscosity)
-    numbers = packed.numbers
+    numbers = packed.numbers.copy() if built.thermostats or state.fill else packed.numbers
+    for name, share in state.fill.items():
+        numbers[packed.link[name], 0] *= share
     if built.thermostats:
-        numbers = numbers.copy()
         for thermostat in built.thermostats:
             x = state.opening[thermostat.where]
             for name, share in ((thermostat.warm, x), (thermostat.cold, 1.0 - x)):
@@ -236,18 +232,80 @@ def _filled(state: Settled, at: Values) -> Packed:
 
 
 def _aired(state: Settled) -> float:
-    """Renew the share of air in what is scavenged; return by how much it changed, times 100."""
+    """Renew the share of air in what is scavenged; return by how much it changed, times 10.
+
+    What the stages bring back is as much oil as the engine lets go, and air for the rest.
+    """
     built = state.built
     stage = built.marks.get("pressure stage")
     if not built.mixed or stage is None or built.scavenged <= 0.0:
         return 0.0
-    link = state.packed.link
-    oil = state.found.flows[link[stage]] - state.found.flows[link[built.marks["relief"]]]
-    dense = state.packed.density[link[stage]]
-    new = float(min(0.95, max(0.0, 1.0 - oil / dense / built.scavenged)))
+    link, flows = state.packed.link, state.found.flows
+    oil = flows[link[stage]] - flows[link[built.marks["relief"]]]
+    returned = sum(flows[link[name]] for name in _stages(built) if name in built.mixed)
+    if oil <= 0.0 or returned <= 0.0:
+        return 0.0
+    new = float(min(0.95, max(0.0, 1.0 - (1.0 - state.air) * oil / returned)))
     change = abs(new - state.air)
     state.air = new
     return 10.0 * change
+
+
+def _stages(built: Built) -> tuple[str, ...]:
+    return tuple(k.id for k in built.network.links if isinstance(k, Displacement))
+
+
+def _starved(state: Settled) -> float:
+    """Let a stage move no more than reaches it; return by how much that changed, times 10.
+
+    No liquid is drawn below a pressure at which it foams and boils: there the stage fills with
+    froth, and what it moves is what the air outside pushes through its suction.
+    """
+    built, found, packed = state.built, state.found, state.packed
+    floor, worst = chosen(built.typed, "suction-floor").value, 0.0
+    for name in _stages(built):
+        i = packed.link[name]
+        at = packed.topology.first[i]
+        if not np.isnan(packed.pressure[at]) or packed.speed[i] <= 0.0:
+            continue
+        inlet, old = float(found.pressures[at]), state.fill.get(name, 1.0)
+        if old == 1.0 and inlet >= floor:
+            continue
+        ratio = (built.case.ambient - floor) / max(built.case.ambient - inlet, 1e-6)
+        state.fill[name] = min(1.0, max(1e-3, old * ratio))
+        worst = max(worst, abs(state.fill[name] - old))
+    return 10.0 * worst
+
+
+def _even(state: Settled) -> None:
+    """Go on with flows alone until as much oil comes back as goes out."""
+    if not state.built.mixed:
+        return
+    limits = state.built.fluid.limits
+    at = np.clip(state.temperature, limits.coldest, limits.hottest)
+    for _ in range(_EVEN):
+        state.packed = _filled(state, at)
+        state.solution = solve(state.packed, state.solution)
+        if max(_aired(state), _starved(state)) < _EQUAL:
+            break
+    if state.warmth is not None:
+        state.warmth = _warmed(state)
+        state.at_nodes = state.warmth.nodes
+
+
+def _warmed(state: Settled) -> Warmth:
+    built, limits = state.built, state.built.fluid.limits
+    mean = float(np.clip(state.at_nodes.mean(), limits.coldest, limits.hottest))
+    return warm(
+        built,
+        state.plumb,
+        state.found.flows,
+        work(state),
+        built.fluid.heat_capacity(mean),
+        state.others,
+        start=built.start,
+        held=state.held,
+    )
 
 
 def work(state: Settled) -> Values:

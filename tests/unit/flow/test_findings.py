@@ -206,7 +206,7 @@ def test_a_pump_curve_that_rises_stops_its_own_system_alone() -> None:
 
     assert found.states == ()
     assert finding(found, "flow-unknown").reason == (
-        "Flow in fuel is not reckoned (cold-start): FP: the pump curve rises from 27.3086 m at "
+        "Flow in fuel is not reckoned (prime): FP: the pump curve rises from 27.3086 m at "
         "0 L/min to 54.6172 m at 3.33333 L/min; it must fall, or the pump has two flows at one head. "
         "Check these points, or leave out those left of the summit."
     )
@@ -216,7 +216,7 @@ def test_a_curve_that_cannot_be_read_says_how_to_write_it() -> None:
     found = system_b((PUMP, PUMP.replace(" }", ', curve = "much at little" }')))
 
     assert finding(found, "flow-unknown").reason == (
-        'Flow in fuel is not reckoned (cold-start): FP: "much at little" is no point of a pump '
+        'Flow in fuel is not reckoned (prime): FP: "much at little" is no point of a pump '
         'curve. Write each as a flow at a pressure, as in "0 L/min at 0.6 bar, 60 L/min at 0.4 '
         'bar, 110 L/min at 0 bar".'
     )

@@ -82,8 +82,8 @@ def fuel_now(car: Car, case: Case, ledger: Ledger) -> Figure:
         None at rest.
     """
     full = full_fuel(car, case, ledger)
-    if not case.is_running:
-        return Figure(0.0, "kg/s", full.grade, "engine at rest")
+    if not case.is_firing:
+        return Figure(0.0, "kg/s", full.grade, "engine at rest or cranked")
     share = max(case.load, ledger.default("engine", "idle-fuel").value)
     low, high = (share * (v or full.value) for v in (full.low, full.high))
     return Figure(share * full.value, "kg/s", full.grade, "fuel that is burnt", low, high)

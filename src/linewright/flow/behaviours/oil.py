@@ -117,7 +117,7 @@ def load(draft: Draft) -> float:
     float
         The share of full power by which the engine heats. [-]
     """
-    if not draft.case.is_running:
+    if not draft.case.is_firing:
         return 0.0
     return max(draft.case.load, draft.ledger.default("engine", "idle-heat").value)
 
@@ -166,6 +166,12 @@ def engine(draft: Draft, component: Component) -> None:
         draft.gather(component, (*outs, *taken), source)
     draft.gather(component, (*feed, *given), gallery)
     draft.gather(component, draft.ports(component, "turbo-feed"), gallery)
+    # An engine whose sump is no component of its own is scavenged where its ports are.
+    for port in draft.ports(component, "scavenge"):
+        level = draft.fix(f"{port}:level", draft.case.ambient, draft.height(port))
+        draft.pools[level] = f"{name}:sump"
+        loss_in = (0.0, inertial(loss("entry-sharp").value, draft.bore_at(port)))
+        draft.through(f"{port}:entry", level, port, loss_in, name)
 
 
 def _stage(draft: Draft, owner: Component, ends: tuple[str, str], wants: Figure) -> None:
