@@ -12,6 +12,7 @@
     ├── DocumentError(ValueError)       the car document is not usable: ``faults``
     ├── RouteError(ValueError)          a run of hose that geometry does not allow
     ├── FlowError(ValueError)           a network that cannot be solved: ``faults``
+    ├── OrderError(ValueError)          offers or wishes that no sum can be made of
     ├── MissingToolError(RuntimeError)  something needed is not installed here
     └── OutputError(OSError)            a result could not be written
 """
@@ -107,6 +108,10 @@ class FlowError(LinewrightError, ValueError):
     def __init__(self, message: str, faults: Sequence[Any] = ()) -> None:
         super().__init__(message)
         self.faults = tuple(faults)
+
+
+class OrderError(LinewrightError, ValueError):
+    """Offers, terms or wishes of which no order can be made."""
 
 
 class MissingToolError(LinewrightError, RuntimeError):

@@ -92,6 +92,7 @@ def _hose_row(car: Car, code: str, name: str, runs: list[Run]) -> HoseRow:
         grade=weakest(run.buy.grade for run in runs if run.buy),
         by_system=tuple(sorted(shares.items(), key=lambda item: natural_key(item[0]))),
         because=tuple(dict.fromkeys(run.id for run in runs)),
+        systems=tuple(run.system or "" for run in runs if run.buy),
     )
 
 

@@ -149,6 +149,9 @@ def _row(car: Car, wants: list[Want]) -> Row:
     shares: dict[str, int] = {}
     for want in wants:
         shares[want.system or ""] = shares.get(want.system or "", 0) + want.count
+    counts: dict[str, int] = {}
+    for want in wants:
+        counts[want.because] = counts.get(want.because, 0) + want.count
     notes = dict.fromkeys(want.note for want in wants if want.note)
     return Row(
         code=first.code,
@@ -158,12 +161,13 @@ def _row(car: Car, wants: list[Want]) -> Row:
         order=need + spares(car, first.spares, base),
         unit=first.unit,
         by_system=tuple(sorted(shares.items(), key=lambda item: natural_key(item[0]))),
-        because=tuple(dict.fromkeys(want.because for want in wants)),
+        because=tuple(counts),
         price_index=first.price_index,
         availability=first.availability,
         grade=weakest(want.grade for want in wants),
         is_certain=all(want.is_certain for want in wants),
         note="; ".join(notes),
+        counts=tuple(counts.values()),
     )
 
 

@@ -14,7 +14,8 @@ class Row:
     ``group`` orders the list: adaptors, plugs, hose ends, hose (moulded shapes), seals,
     sealant, hardware, clips, components, sundries (tags, caps, sleeves). ``need`` is what
     the car takes, ``order`` adds spares. ``by_system`` says how much of the need each system
-    asks for; ``because`` are all ids that ask for it (joints ``O01.A.2``, lines, ports).
+    asks for; ``because`` are all ids that ask for it (joints ``O01.A.2``, lines, ports), and
+    ``counts`` how much of the need each of them asks for, in the same order.
     ``is_certain`` is False while a port that asks for it is unconfirmed or an angle is open.
     """
 
@@ -31,11 +32,15 @@ class Row:
     grade: Grade = Grade.PRACTICE
     is_certain: bool = True
     note: str = ""
+    counts: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class HoseRow:
-    """Hose of one family and size: ``pieces`` are (run id, length to reckon in m)."""
+    """Hose of one family and size: ``pieces`` are (run id, length to reckon in m).
+
+    ``systems`` names the system of each piece, in the same order.
+    """
 
     code: str
     name: str
@@ -50,6 +55,7 @@ class HoseRow:
     grade: Grade
     by_system: tuple[tuple[str, float], ...] = ()
     because: tuple[str, ...] = ()
+    systems: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
