@@ -121,6 +121,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "size-chosen": _NOTE,  # a size that was left to the tool
         "size-differs": _STOP,  # clamped hose on a bead of another size
         "size-open": _ASK,  # a size that was left to the tool and cannot be told
+        "size-unsettled": _WARN,  # sizes left to the tool that flow does not settle
         "spanner-room": _WARN,  # no room to swing a spanner on a nut
         "spot-face-unknown": _ASK,  # a banjo's flat face or hole depth is not known
         "stick-out": _WARN,  # chain stands out far from its port

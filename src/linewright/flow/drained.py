@@ -1,8 +1,9 @@
 # SPDX-License-Identifier: Apache-2.0
 """Whether each gravity drain carries what comes: half full, at its flattest, for froth."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import asin
+from types import MappingProxyType
 
 import numpy as np
 
@@ -26,7 +27,12 @@ from linewright.tables.fluids import spread as known
 _STEP = 0.02
 
 
-def drained(study: Study, car: Car, routes: Routes) -> Iterator[Margin]:
+def drained(
+    study: Study,
+    car: Car,
+    routes: Routes,
+    sizes: Mapping[str, str] = MappingProxyType({}),
+) -> Iterator[Margin]:
     """Hold every drain of a turbo against its oil.
 
     Parameters
@@ -37,6 +43,8 @@ def drained(study: Study, car: Car, routes: Routes) -> Iterator[Margin]:
         The car document as read.
     routes : Routes
         Where its lines are laid.
+    sizes : Mapping
+        Other sizes of lines than they have.
 
     Yields
     ------
@@ -51,7 +59,8 @@ def drained(study: Study, car: Car, routes: Routes) -> Iterator[Margin]:
         bearing = built.marks.get(f"turbo {turbo}")
         if line.service != "drain" or run.system != built.system.id or bearing is None:
             continue
-        way = waterway(car, run, courses.get(run.id))
+        size = sizes.get(run.line, run.size)
+        way = waterway(car, run, courses.get(run.id), "" if size == run.size else size)
         slope = flattest(car, run, courses.get(run.id), built.case.down)
         if way is None or slope is None:
             continue

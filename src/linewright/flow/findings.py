@@ -70,6 +70,10 @@ def _plain(value: float) -> str:
     return f"{value:.2f}"
 
 
+def _speed(value: float) -> str:
+    return f"{value:.1f} m/s"
+
+
 def _seconds(value: float) -> str:
     return f"{value:.1f} s"
 
@@ -215,6 +219,31 @@ def shown(what: str, value: float) -> str:
     '0.62 bar absolute'
     """
     return _RULES[what].shown(value)
+
+
+def words_of(what: str) -> tuple[str, Callable[[float], str]]:
+    """Return how a margin is called, and how its values are told.
+
+    Parameters
+    ----------
+    what : str
+        Name of the margin.
+
+    Returns
+    -------
+    tuple of (str, callable)
+        As "pump inlet".
+
+    Examples
+    --------
+    >>> name, told = words_of("velocity")
+    >>> name, told(2.44)
+    ('velocity', '2.4 m/s')
+    """
+    other = {"velocity": _speed, "flow of the pump": _per_minute}
+    if what in other:
+        return what, other[what]
+    return _RULES[what].name, _RULES[what].shown
 
 
 def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
@@ -367,7 +396,7 @@ def _bypasses(judged: Iterable[Judged]) -> Iterator[Finding]:
     for one in judged:
         state = one.study.state
         built = state.built
-        if built.case.state != "cold" or not built.case.is_running:
+        if built.case.state != "cold" or not built.case.is_firing:
             continue
         open_ones = []
         for mark, link in built.marks.items():

@@ -1,8 +1,9 @@
 # SPDX-License-Identifier: Apache-2.0
 """All systems of a car in all its conditions: flow, pressure, temperature, margins, findings."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from linewright.base.errors import LinewrightError
 from linewright.base.evidence import weakest
@@ -17,10 +18,11 @@ from linewright.flow.drained import drained
 from linewright.flow.findings import Judged, found_in, ill
 from linewright.flow.limiting import PRESSURES, limited, limiting
 from linewright.flow.margins import margins
-from linewright.flow.model import Flows, SystemState, Verdict
+from linewright.flow.model import Flows, Margin, SystemState, Verdict
 from linewright.flow.network import Centrifugal, Displacement
 from linewright.flow.readings import readings
 from linewright.flow.sizes import sizes
+from linewright.flow.starved import starved
 from linewright.flow.states import state_of
 from linewright.flow.steady import Settled, begin, settle
 from linewright.flow.sways import sways
@@ -34,6 +36,15 @@ _AMISS = (LinewrightError, ArithmeticError, ValueError, LookupError)
 
 #: Difference of temperature from which on two steady states are two. [K]
 _APART = 3.0
+
+
+@dataclass(frozen=True)
+class Reckoned:
+    """Systems in conditions, what could not be reckoned, and all that was assumed."""
+
+    judged: tuple[Judged, ...]
+    findings: tuple[Finding, ...]
+    ledger: Ledger
 
 
 def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> Flows:
@@ -56,6 +67,39 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
         States in the order of conditions and systems. What cannot be reckoned is a finding of
         its system, and the rest stands.
     """
+    found = reckon(car, joints, routes, only)
+    judged, ledger = found.judged, found.ledger
+    told = [*found.findings, *found_in(car, judged), *beside(car, judged)]
+    return Flows(
+        states=tuple(j.state for j in judged),
+        sizes=tuple(sizes(car, routes, judged)),
+        readings=readings(car, judged),
+        assumed=tuple(ledger.found.values()),
+        findings=tuple(told),
+        grade=weakest(a.figure.grade for a in ledger.found.values()),
+        sways=sways(car, judged, ledger.found),
+    )
+
+
+def reckon(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> Reckoned:
+    """Settle every system of a car in its conditions, and hold it against its limits.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    joints : Joints
+        What stands at the ends of its lines.
+    routes : Routes
+        Their lengths and courses.
+    only : Iterable of str
+        Names of conditions, all where left out.
+
+    Returns
+    -------
+    Reckoned
+        What `run` makes its results of.
+    """
     ledger = Ledger(car.settings)
     known = ways(car, routes)
     wanted = set(only)
@@ -70,6 +114,8 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
             if state.is_settled and case.is_full:
                 system = state.built.system.id
                 hottest[system] = max(hottest.get(system, 0.0), state.hottest())
+            for finding in starved(state, car.components):
+                _note(findings, finding)
         for state in states:
             try:
                 judged.append(_judge(car, routes, state))
@@ -77,16 +123,7 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
                 _note(findings, ill(state.built.system.id, case.name, failed_text(error)))
     order = {case.name: i for i, case in enumerate(chosen)}
     judged.sort(key=lambda j: order[j.state.condition])
-    found = [*findings.values(), *found_in(car, judged), *beside(car, judged)]
-    return Flows(
-        states=tuple(j.state for j in judged),
-        sizes=tuple(sizes(car, routes, judged)),
-        readings=readings(car, judged),
-        assumed=tuple(ledger.found.values()),
-        findings=tuple(found),
-        grade=weakest(a.figure.grade for a in ledger.found.values()),
-        sways=sways(car, judged, ledger.found),
-    )
+    return Reckoned(tuple(judged), tuple(findings.values()), ledger)
 
 
 def failed_text(error: Exception) -> str:
@@ -157,7 +194,7 @@ def _is_driven(built: Built) -> bool:
     """Whether anything moves the fluid, now or in another condition."""
     has_pump = any(isinstance(k, Centrifugal | Displacement) for k in built.network.links)
     is_drawn = any(n.demand for n in built.network.nodes)
-    return has_pump or is_drawn or not built.case.is_running
+    return has_pump or is_drawn or not built.case.is_firing
 
 
 def _start(built: Built, hottest: dict[str, float], ledger: Ledger) -> float | None:
@@ -185,12 +222,44 @@ def _other(state: Settled) -> SystemState | None:
     return state_of(study(cold)) if cold.is_settled and apart > _APART else None
 
 
+def held_of(
+    found: Study,
+    shown: SystemState,
+    car: Car,
+    routes: Routes,
+    sizes: Mapping[str, str] = MappingProxyType({}),
+) -> tuple[Margin, ...]:
+    """Return all margins of a system in a condition, those of its drains with them.
+
+    Parameters
+    ----------
+    found : Study
+        Solved with its doubts.
+    shown : SystemState
+        Its ports and lines.
+    car : Car
+        The car document as read.
+    routes : Routes
+        Its pieces and their courses.
+    sizes : Mapping
+        Other sizes of lines than they have; of those that are not solved, as drains.
+
+    Returns
+    -------
+    tuple of Margin
+        In the order of the flow.
+    """
+    held = margins(found, shown, dict(car.components))
+    built = found.state.built
+    if built.system.medium is Medium.OIL and built.case.is_full:
+        held = (*held, *drained(found, car, routes, sizes))
+    return held
+
+
 def _judge(car: Car, routes: Routes, state: Settled) -> Judged:
     found: Study = study(state)
     shown: SystemState = state_of(found)
-    held = margins(found, shown, dict(car.components))
-    if state.built.system.medium is Medium.OIL and state.built.case.is_full:
-        held = (*held, *drained(found, car, routes))
+    held = held_of(found, shown, car, routes)
     also = _other(state)
     if also is not None:
         shown = replace(shown, also=also)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from linewright.checks.model import Checked
 from linewright.checks.run import run as checked
-from linewright.flow.model import Flows
+from linewright.flow.model import Flows, SizeRow
 from linewright.flow.run import run
 from linewright.plan.model import Plan
 
@@ -44,7 +44,20 @@ def joined(plan: Plan) -> Plan:
     """
     flows = run(plan.car, plan.joints, plan.routes)
     found = checked(plan.car, plan.joints, plan.routes, plan.takeoff, flows)
+    flows = replace(flows, sizes=tuple(_chosen(plan, row) for row in flows.sizes))
     return replace(plan, checked=found, flows=marked(flows, found))
+
+
+def _chosen(plan: Plan, row: SizeRow) -> SizeRow:
+    """A size with why it was chosen, where it was left open."""
+    if not row.is_chosen:
+        return row
+    told = (f for f in plan.routes.findings if f.code == "size-chosen" and f.about == (row.line,))
+    finding = next(told, None)
+    if finding is None:
+        return row
+    by = f"flow: the smallest with {finding.limit}" if finding.limit else "its ports and its course"
+    return replace(row, why="; ".join(part for part in (f"chosen by {by}", row.why) if part))
 
 
 def marked(flows: Flows, found: Checked) -> Flows:

@@ -8,17 +8,19 @@ from functools import partial
 from linewright.base.finding import Finding
 from linewright.car.model import Car
 from linewright.checks.run import run
+from linewright.joints.model import Joints
 from linewright.joints.offered import setting
 from linewright.joints.termination import offer
 from linewright.joints.turned import Chosen, turned
+from linewright.plan import sizes
 from linewright.plan.flows import joined
 from linewright.plan.model import Plan
 from linewright.proofs import judged
 from linewright.routes import remembered
 from linewright.routes.lay_space import lay_all
 from linewright.routes.lengths import lay
+from linewright.routes.model import Routes
 from linewright.routes.route import Route
-from linewright.routes.sized import sized
 from linewright.takeoff.count import count
 
 
@@ -58,18 +60,9 @@ def make(
         depends on nothing else.
     """
     memo = Memo() if memo is None else memo
-    car, sizes = with_sizes(car, memo if in_space else None)
-    joints = offer(car)
-    if in_space:
-        laid = lay_all(car, joints, memo.courses)
-        proved = judged.judge(car, joints, laid.routes, memo=memo.proofs)
-        joints = turned(joints, _chosen(car, proved.routes))
-        routes = lay(car, joints, proved.routes)
-        found = (*routes.findings, *laid.findings, *proved.findings)
-    else:
-        routes = lay(car, joints)
-        found = routes.findings
-    routes = replace(routes, findings=(*sizes, *found))
+    car, chosen = with_sizes(car, memo if in_space else None)
+    joints, routes = _laid(car, memo if in_space else None)
+    routes = replace(routes, findings=(*chosen, *routes.findings))
     takeoff = count(car, joints, routes)
     checked = run(car, joints, routes, takeoff)
     made = Plan(car, joints, routes, takeoff, checked)
@@ -93,7 +86,21 @@ def with_sizes(car: Car, memo: Memo | None = None) -> tuple[Car, tuple[Finding, 
     tuple of Finding
         What was chosen, and why.
     """
-    return sized(car, None if memo is None else partial(_unlaid, memo))
+    unlaid = None if memo is None else partial(_unlaid, memo)
+    return sizes.with_sizes(car, lambda sized: _laid(sized, memo), unlaid)
+
+
+def _laid(car: Car, memo: Memo | None) -> tuple[Joints, Routes]:
+    """What stands at the ends of the lines of a car, and how they run; in space with a memo."""
+    joints = offer(car)
+    if memo is None:
+        return joints, lay(car, joints)
+    laid = lay_all(car, joints, memo.courses)
+    proved = judged.judge(car, joints, laid.routes, memo=memo.proofs)
+    joints = turned(joints, _chosen(car, proved.routes))
+    routes = lay(car, joints, proved.routes)
+    found = (*routes.findings, *laid.findings, *proved.findings)
+    return joints, replace(routes, findings=found)
 
 
 def _unlaid(memo: Memo, car: Car) -> set[str]:

@@ -1,9 +1,9 @@
 # SPDX-License-Identifier: Apache-2.0
 """Sizes that are left to the tool: the largest that no port chokes and that can be laid.
 
-A line's hose may be no wider than its narrower port lets through (`choke`) and need be no
-narrower. Where that size finds no course between placed ports, smaller ones are tried, so many
-and no more; what it lets flow is not reckoned here.
+A line's hose may be no wider than its narrower port lets through (`choke`). Where that size
+finds no course between placed ports, smaller ones are tried, so many and no more. How small it
+may be follows from what flows in it, which is not reckoned here.
 """
 
 from collections.abc import Callable, Collection, Mapping
@@ -33,7 +33,29 @@ class Fits:
     unknown: tuple[str, ...] = ()
 
 
-def sized(car: Car, unlaid: Unlaid | None = None) -> tuple[Car, tuple[Finding, ...]]:
+def fits(car: Car) -> dict[str, Fits]:
+    """Return what sizes the ports of each line take whose size is "auto".
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+
+    Returns
+    -------
+    dict
+        By line, in their natural order; empty where no size is left open.
+    """
+    asked = sorted(
+        (line for line in car.lines.values() if line.size == AUTO),
+        key=lambda line: natural_key(line.id),
+    )
+    return {line.id: _fits(car, line) for line in asked}
+
+
+def sized(
+    car: Car, unlaid: Unlaid | None = None, open_fits: Mapping[str, Fits] | None = None
+) -> tuple[Car, tuple[Finding, ...]]:
     """Give every line whose size is "auto" a size.
 
     Parameters
@@ -42,6 +64,8 @@ def sized(car: Car, unlaid: Unlaid | None = None) -> tuple[Car, tuple[Finding, .
         The car document as read.
     unlaid : callable, optional
         Tells for which lines of a car no course is found; without it none is laid.
+    open_fits : Mapping, optional
+        What `fits` says of the car, where that is known.
 
     Returns
     -------
@@ -50,29 +74,28 @@ def sized(car: Car, unlaid: Unlaid | None = None) -> tuple[Car, tuple[Finding, .
     tuple of Finding
         ``size-chosen`` for each size that was chosen, ``size-open`` where one only stands in.
     """
-    asked = [line for line in car.lines.values() if line.size == AUTO]
-    if not asked:
+    fit = fits(car) if open_fits is None else open_fits
+    if not fit:
         return car, ()
-    asked.sort(key=lambda line: natural_key(line.id))
-    fits = {line.id: _fits(car, line) for line in asked}
-    choice = {name: 0 for name, each in fits.items() if each.sizes}
-    made = _with(car, _now(fits, choice))
+    asked = [car.lines[name] for name in fit]
+    choice = {name: 0 for name, each in fit.items() if each.sizes}
+    made = _with(car, _now(fit, choice))
     tight: frozenset[str] = frozenset()
     for _ in range(round(setting(car, "size-tries").value) if unlaid is not None else 0):
         assert unlaid is not None
         tight = frozenset(unlaid(made)) & choice.keys()
-        smaller = {n for n in tight if choice[n] + 1 < len(fits[n].sizes)}
+        smaller = {n for n in tight if choice[n] + 1 < len(fit[n].sizes)}
         if not smaller:
             break
         choice |= {name: choice[name] + 1 for name in smaller}
-        made = _with(car, _now(fits, choice))
+        made = _with(car, _now(fit, choice))
     else:
         tight = frozenset(unlaid(made)) & choice.keys() if unlaid is not None else tight
     if tight:
         # No size that was tried has a course: the best one for the ports stands.
         choice |= dict.fromkeys(tight, 0)
-        made = _with(car, _now(fits, choice))
-    findings = tuple(_told(line, fits[line.id], choice, tight) for line in asked)
+        made = _with(car, _now(fit, choice))
+    findings = tuple(_told(line, fit[line.id], choice, tight) for line in asked)
     assumed = tuple(
         (f"lines.{line.id}.size", made.lines[line.id].size, Grade.PRACTICE) for line in asked
     )
