@@ -4,7 +4,9 @@
 import re
 from math import pi
 
+from linewright.base.dimensions import RANKINE, ZERO_CELSIUS
 from linewright.base.finding import Finding, Overrule
+from linewright.base.telling import half_place
 
 #: One printed unit in SI, by what stands behind the number of a finding's value.
 _UNITS = {
@@ -32,11 +34,14 @@ _VALUE = re.compile(
     r"(?P<unit>%|mm|µm|bar absolute|bar|kPa|K|L/min|L|m/s|s|°C|°|)(?P<rest>.*)"
 )
 
+#: No margin is as wide as this; a temperature in °F is. [K]
+_WARM = 200.0
+
 #: How far a value may rise over what was accepted before it counts as worse. [-]
 _TOLERANCE = 1e-9
 
 
-def is_worse(finding: Finding, overrule: Overrule) -> bool:
+def is_worse(finding: Finding, overrule: Overrule, show: str = "metric") -> bool:
     """Tell whether a finding got worse than what was accepted.
 
     What is accepted is typed as the finding prints it: "30 %" of an area kept means 30 % or
@@ -49,6 +54,8 @@ def is_worse(finding: Finding, overrule: Overrule) -> bool:
         As it is now.
     overrule : Overrule
         The builder's decision.
+    show : str
+        ``metric`` or ``inch``: in what the car prints it.
 
     Returns
     -------
@@ -58,9 +65,20 @@ def is_worse(finding: Finding, overrule: Overrule) -> bool:
     if finding.measure is None or overrule.accepted is None:
         return False
     now, is_less_worse = _held(finding)
-    allowed = _TOLERANCE * max(1.0, abs(overrule.accepted)) + _half_place(finding)
-    rise = overrule.accepted - now if is_less_worse else now - overrule.accepted
+    before = _difference(finding, overrule.accepted, show)
+    allowed = _TOLERANCE * max(1.0, abs(before))
+    # A value may have been typed off either print.
+    allowed += max(_half_place(finding), 1.001 * half_place(finding.value or "", show))
+    rise = before - now if is_less_worse else now - before
     return rise > allowed
+
+
+def _difference(finding: Finding, accepted: float, show: str) -> float:
+    """What was accepted; of a difference printed in °F it was read as a temperature."""
+    like = _met(finding.value)
+    if show != "inch" or like is None or like["unit"] != "K" or accepted < _WARM:
+        return accepted
+    return accepted - (ZERO_CELSIUS - 32 * RANKINE)
 
 
 def _met(text: str | None) -> re.Match[str] | None:

@@ -32,6 +32,7 @@ from linewright.checks.model import Checked
 from linewright.checks.raising import raised
 from linewright.checks.risks import risks
 from linewright.checks.topology import Topology
+from linewright.checks.units import in_units
 from linewright.flow.model import Flows
 from linewright.joints.model import Joints
 from linewright.routes.model import Routes
@@ -90,13 +91,14 @@ def run(
     ]
     findings = tuple(replace(f, system=f.system or _system(topology, f.about)) for f in every)
     overrules = [o for o in car.overrules if flows is not None or o.code not in OF_FLOW]
-    weighed = sorted(_overruled(_once(findings), overrules), key=_order)
-    return Checked(
+    weighed = sorted(_overruled(_once(findings), overrules, car.show), key=_order)
+    checked = Checked(
         findings=tuple(weighed),
         proof=proved.proof,
         risks=risks(car, joints, routes, takeoff, proved.proof, weighed),
         steps=_steps(car, topology, joints),
     )
+    return in_units(checked, car.show)
 
 
 def _order(finding: Finding) -> tuple[object, ...]:
@@ -145,7 +147,9 @@ def _line_of(name: str) -> str:
 # Overrules ------------------------------------------------------------------------
 
 
-def _overruled(findings: Iterable[Finding], overrules: Iterable[Overrule]) -> Iterator[Finding]:
+def _overruled(
+    findings: Iterable[Finding], overrules: Iterable[Overrule], show: str
+) -> Iterator[Finding]:
     """Mark what the builder lives with; open it again where it got worse."""
     open_ones = list(findings)
     standing = {(o.code, tuple(sorted(o.about))): o for o in overrules}
@@ -156,7 +160,7 @@ def _overruled(findings: Iterable[Finding], overrules: Iterable[Overrule]) -> It
             yield finding
             continue
         met.add(finding.key)
-        if accepted.is_worse(finding, overrule):
+        if accepted.is_worse(finding, overrule, show):
             yield finding
             yield _worse(finding, overrule)
         else:

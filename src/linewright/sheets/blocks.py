@@ -3,12 +3,11 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from linewright.base.finding import Finding, Severity
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
-from linewright.sheets.inches import both, in_inches
 
 #: Codes whose ways out differ only by line: all of them are one block, with one way out.
 _WHOLE = ("unsure-ends",)
@@ -63,21 +62,7 @@ def blocks(car: Car, findings: Iterable[Finding]) -> tuple[Block, ...]:
     for each in findings:
         remedy = "" if each.code in _WHOLE or _is_question(each) else each.remedy
         groups.setdefault((each.severity, each.code, remedy), []).append(each)
-    told = (_block(car, found) for found in groups.values())
-    return tuple(_in_inches(block) if car.show == "inch" else block for block in told)
-
-
-def _in_inches(block: Block) -> Block:
-    return replace(
-        block,
-        reason=in_inches(block.reason),
-        remedy=in_inches(block.remedy),
-        rows=tuple(
-            (about, in_inches(value) if block.is_list else both(value))
-            for about, value in block.rows
-        ),
-        limit=both(block.limit),
-    )
+    return tuple(_block(car, found) for found in groups.values())
 
 
 def _block(car: Car, found: Sequence[Finding]) -> Block:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import degrees
 
 from linewright.base.ids import natural_key
+from linewright.base.telling import told
 from linewright.base.vectors import Vector
 from linewright.car.model import Line
 from linewright.plan.model import Plan
@@ -160,7 +161,8 @@ def _rows(plan: Plan, line: Line, run: Run | None, route: Route) -> list[tuple[s
         rows.append(("Follows", ", ".join(route.follows)))
     if route.sureness is not None:
         sure = f"{says.sure_words(route.sureness)} of the places that the ports may have"
-        rows.append(("Sure", sure + (f": {route.to_be_sure}" if route.to_be_sure else "")))
+        cure = f": {told(route.to_be_sure, show)}" if route.to_be_sure else ""
+        rows.append(("Sure", sure + cure))
     return rows
 
 

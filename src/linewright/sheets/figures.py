@@ -1,8 +1,9 @@
 # SPDX-License-Identifier: Apache-2.0
 """Figures on paper: the builder's unit, no more digits than the grade deserves, its mark."""
 
-from linewright.base.dimensions import FOOT, INCH
+from linewright.base.dimensions import FOOT
 from linewright.base.evidence import Figure, Grade
+from linewright.base.telling import tape
 from linewright.car.model import Tier
 
 #: Mark of each grade on paper; the legend stands on every sheet that shows one.
@@ -50,13 +51,7 @@ def length(metres: float, show: str = "metric", *, is_rough: bool = False) -> st
     """
     about = "about " if is_rough else ""
     if show == "inch":
-        steps = 2 if is_rough else 16
-        whole, part = divmod(round(metres / INCH * steps), steps)
-        while part and part % 2 == 0:
-            part, steps = part // 2, steps // 2
-        if not part:
-            return f"{about}{whole} in"
-        return f"{about}{f'{whole} ' if whole else ''}{part}/{steps} in"
+        return f"{about}{tape(metres, 2 if is_rough else 16)} in"
     millimetres = metres * 1000
     rounded = round(millimetres / 10) * 10 if is_rough else round(millimetres)
     return f"{about}{rounded:,} mm"

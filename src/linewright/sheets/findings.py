@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 from linewright.base.finding import Severity, WorkStep
 from linewright.base.ids import natural_key
+from linewright.base.telling import told
 from linewright.checks.model import Risk
 from linewright.plan.model import Plan
 from linewright.sheets.blocks import Block, blocks, listed
@@ -218,6 +219,11 @@ def step_list(plan: Plan) -> Table:
     )
 
 
+def _default(name: str, value: str, show: str) -> str:
+    """A default in the units of the car; a size is that by which the part is bought."""
+    return value if name == "size" else told(value, show)
+
+
 def default_list(plan: Plan) -> Table:
     """List every default that stands in for something the builder did not type.
 
@@ -236,8 +242,9 @@ def default_list(plan: Plan) -> Table:
         section, _, rest = key.partition(".")
         owner, _, name = rest.rpartition(".")
         alike.setdefault((section, name, value, grade.value), []).append(owner)
+    show = plan.car.show
     rows = tuple(
-        (section, ", ".join(o for o in owners if o), name, value, grade)
+        (section, ", ".join(o for o in owners if o), name, _default(name, value, show), grade)
         for (section, name, value, grade), owners in alike.items()
     )
     return Table(

@@ -4,6 +4,7 @@
 from collections.abc import Iterable
 
 from linewright.base.ids import natural_key
+from linewright.base.telling import told
 from linewright.car.model import Car, Tier
 from linewright.joints.model import Termination
 from linewright.plan.model import Plan
@@ -12,6 +13,12 @@ from linewright.sheets.table import Align, Column, Table
 from linewright.takeoff.model import HoseRow, Row
 
 _RIGHT = Align.RIGHT
+
+#: What a length of hose to buy holds.
+_CARRIED = (
+    "Pieces carry slack, movement and 25 mm for two clean cuts; the order adds 10 % or 1 m, the "
+    "greater (reference hose is only rounded up). Length to buy is not length to cut."
+)
 
 
 def end_words(end: Termination, car: Car) -> str:
@@ -178,7 +185,8 @@ def parts_list(plan: Plan, system: str | None = None, *, is_whole: bool = False)
         counts = (str(need),) if system is not None else (str(need), str(row.order))
         ids = row.because if system is None else _of_system(plan, row.because, system)
         because = ", ".join(ids) if is_whole else _because(ids)
-        rows.append((row.name, row.code, *counts, row.unit, because, _note(row)))
+        note = told(_note(row), plan.car.show)
+        rows.append((row.name, row.code, *counts, row.unit, because, note))
     title = "Parts list" if system is None else f"Parts: {system}"
     return Table(
         "parts" if system is None else f"parts-{system}",
@@ -236,9 +244,7 @@ def hose_list(plan: Plan) -> Table:
             Column("Made of", 3.0),
         ),
         tuple(rows),
-        note="Pieces carry slack, movement and 25 mm for two clean cuts; the order adds 10 % "
-        "or one metre, the greater (reference hose is only rounded up). Length to buy is not "
-        "length to cut.",
+        note=told(_CARRIED, show),
         empty="No hose to buy.",
     )
 
@@ -266,7 +272,7 @@ def cut_list(plan: Plan) -> Table:
             cut.end_b,
             figure_length(cut.assembly, show, tiers[cut.run]),
             figure_length(cut.cut, show, tiers[cut.run]),
-            cut.note,
+            told(cut.note, show),
             "□",
         )
         for cut in sorted(plan.takeoff.cuts, key=lambda c: natural_key(c.run))
@@ -304,17 +310,18 @@ def hole_list(plan: Plan) -> Table:
     Table
         One row a hole or bung.
     """
+    show = plan.car.show
     rows = [
         (
             hole.id,
             hole.what,
-            hole.where,
-            marked(f"{hole.diameter.value * 1000:.1f} mm", hole.diameter.grade)
+            told(hole.where, show),
+            marked(told(f"{hole.diameter.value * 1000:.1f} mm", show), hole.diameter.grade)
             if hole.diameter
             else "–",
             hole.gate,
             ", ".join(hole.because),
-            hole.note,
+            told(hole.note, show),
         )
         for hole in sorted(plan.takeoff.holes, key=lambda h: natural_key(h.id))
     ]

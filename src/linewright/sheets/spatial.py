@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from math import degrees
 
 from linewright.base.ids import natural_key
+from linewright.base.telling import told
 from linewright.base.vectors import Vector
 from linewright.car.model import Car, Line
 from linewright.routes.route import BandRow, Route
@@ -136,7 +137,7 @@ def space_table(car: Car, routes: Iterable[Route]) -> Table:
                 else f"over {length(TOLD, show)}",
                 str(len(whole_bends(route.path))),
                 sure_words(route.sureness),
-                route.to_be_sure,
+                told(route.to_be_sure, show),
             )
         )
     return Table(

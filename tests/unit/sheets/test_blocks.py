@@ -119,19 +119,3 @@ def test_questions_that_kinds_bring_are_one_list_with_each_its_way_out() -> None
         'Connect or answer each, under [closed] as in "tank.drain" = "none, because ...".'
     )
     assert alone.remedy == found[0].remedy
-
-
-def test_a_builder_in_inches_reads_inches_and_the_value_that_an_overrule_is_held_in() -> None:
-    reason = "O01 is unheld for 955 mm, from (1224, -478, 0) mm to a 38 mm hose, 2 mm off."
-    long = replace(clip("O01", "955 mm"), reason=reason, remedy='Move it 40 mm, as `at = "40 mm"`.')
-    (inch,) = blocks(replace(CAR, show="inch"), [long])
-    (metric,) = blocks(CAR, [long])
-
-    assert inch.reason == (
-        "O01 is unheld for 37 5/8 in, from (48 3/16, -18 13/16, 0) in to a 38 mm hose, 2 mm off."
-    )
-    assert inch.remedy == 'Move it 1 9/16 in, as `at = "40 mm"`.'
-    assert inch.rows == (("O01", "955 mm (37 5/8 in)"),)
-    assert inch.limit == "450 mm (17 11/16 in)"
-    assert (metric.reason, metric.rows[0][1], metric.limit) == (reason, "955 mm", "450 mm")
-    assert inch.findings == metric.findings

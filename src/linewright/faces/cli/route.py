@@ -10,8 +10,10 @@ from pathlib import Path
 from linewright.base.errors import RouteError
 from linewright.base.finding import Finding
 from linewright.base.ids import natural_key
+from linewright.base.telling import told
 from linewright.car.model import Car, Line
 from linewright.car.read import read
+from linewright.checks.units import finding_in
 from linewright.joints.termination import offer
 from linewright.plan.make import Memo, with_sizes
 from linewright.proofs.judged import judge
@@ -53,7 +55,7 @@ def _band(outcome: Outcome, show: str) -> None:
     if failed:
         print(f"{'The others' if rows else 'They'} fail (A with B):")
     for why, pairs in failed:
-        _wrapped(f"  {why}: {pairs}", "    ")
+        _wrapped(f"  {told(why, show)}: {pairs}", "    ")
 
 
 def _told(car: Car, line: Line, name: str, outcome: Outcome) -> None:
@@ -94,15 +96,15 @@ def _told(car: Car, line: Line, name: str, outcome: Outcome) -> None:
         _row("follows", ", ".join(route.follows))
     if route.sureness is not None:
         sure = f"{says.sure_words(route.sureness)} of the places that the ports may have"
-        _row("sure", f"{sure}{': ' + route.to_be_sure if route.to_be_sure else ''}")
+        _row("sure", f"{sure}{': ' + told(route.to_be_sure, show) if route.to_be_sure else ''}")
     print()
     print("Straights and bends from A (rotation right-handed along the hose):")
     for text in says.bend_lines(route, show):
         print(f"  {text}")
 
 
-def _findings(findings: Sequence[Finding]) -> None:
-    for finding in findings:
+def _findings(findings: Sequence[Finding], show: str) -> None:
+    for finding in (finding_in(each, show) for each in findings):
         print()
         _row(finding.severity.value, f"{finding.code}: {finding.reason}")
         if finding.remedy:
@@ -128,7 +130,7 @@ def explain(car: Car, line: Line, laid: Laid) -> int:
         about = [f for f in laid.findings if any(_is_of(line.id, name) for name in f.about)]
         if about:
             print("It has no course in space.")
-            _findings(about)
+            _findings(about, car.show)
             return 1
         missing = [why_no_frame(car, port) for port in (line.from_port, line.to_port)]
         said = "; ".join(each for each in missing if each)
@@ -148,7 +150,7 @@ def explain(car: Car, line: Line, laid: Laid) -> int:
     outcomes = laid.outcomes or {}
     for name in names:
         _told(car, line, name, outcomes[name])
-        _findings([f for f in laid.findings if name in f.about])
+        _findings([f for f in laid.findings if name in f.about], car.show)
         _band(outcomes[name], car.show)
     print()
     print("Verify on the car.")
