@@ -26,7 +26,8 @@ class Offer:
     arrival; None where nobody said, and then the defaults of the settings stand in,
     visibly. ``refund_share`` is what comes back of the price [-] when it is returned within
     ``return_days``. ``part`` is our own code of what it is (as takeoff rows write it, hose too),
-    None until it is recognised. ``place`` says where the offer was read ("list.csv row 12").
+    None until it is recognised. ``place`` says where the offer was read ("list.csv row 12");
+    ``attributes`` are the words of columns such as thread, dash or angle.
     """
 
     supplier: str
@@ -43,6 +44,7 @@ class Offer:
     return_days: int | None = None
     part: str | None = None
     place: str = ""
+    attributes: str = ""
 
     @property
     def id(self) -> str:
@@ -99,9 +101,24 @@ class Shelf:
 
 
 @dataclass(frozen=True, slots=True)
+class Told:
+    """What is said of one row of a file: where it stands, what it says, and why."""
+
+    place: str
+    text: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Market:
-    """What is on offer, from whom, in the shop's own currency."""
+    """What is on offer, from whom, in the shop's own currency.
+
+    ``refused`` are rows that could not be loaded, ``noted`` rows that were, with something
+    left open.
+    """
 
     currency: str
     suppliers: tuple[Supplier, ...]
     offers: tuple[Offer, ...]
+    refused: tuple[Told, ...] = ()
+    noted: tuple[Told, ...] = ()
