@@ -25,7 +25,7 @@ def expected_files(plan: Plan) -> Iterator[tuple[str, str]]:
     """Name and text of each file that an example is held against."""
     tables = (
         lists.line_list(plan),
-        lists.parts_list(plan, is_whole=True),
+        lists.parts_list(plan),
         lists.hose_list(plan),
         lists.cut_list(plan),
         lists.hole_list(plan),

@@ -17,7 +17,7 @@ from linewright.scene.drawing import (
 )
 from linewright.scene.endings import closure
 from linewright.scene.linetypes import LINE_TYPES
-from linewright.scene.text import set_text, shortened
+from linewright.scene.text import set_text, shortened, text_width
 
 #: Landscape sheets, the smallest first: name, width, height. [mm]
 SHEETS: tuple[tuple[str, float, float], ...] = (
@@ -139,11 +139,10 @@ def title_block(sheet: Sheet, title: Title) -> Group:
     )
     marks: list[Mark] = list(_rules(sheet))
     room = TITLE_WIDTH - 5.0
-    marks.append(
-        set_text(
-            shortened(title.system, room, 5.0, bold=True), (left + 2.5, top + 6.9), 5.0, bold=True
-        )
-    )
+    # A long name is set smaller before it is shortened.
+    name = max(3.6, min(5.0, 5.0 * room / max(text_width(title.system, 5.0, bold=True), 1.0)))
+    words = shortened(title.system, room, name, bold=True)
+    marks.append(set_text(words, (left + 2.5, top + 6.9), name, bold=True))
     for x, width, head, text in fields:
         at = left + x + 2.5
         marks.append(set_text(head, (at, top + 13.2), 2.3, pen=Pen.QUIET))

@@ -7,7 +7,7 @@ here is strokes and texts like any other drawing, and prints in black and white.
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from linewright.car.model import Car
 from linewright.flow.model import SystemState
@@ -36,7 +36,24 @@ CURVES = (Ink.CURVE, Ink.CURVE_2, Ink.CURVE_3, Ink.CURVE_4)
 
 NOT_THIS = "Computed from stated data: verify with gauges. It does not say that a car is safe."
 
-_SHEET = paper.Sheet("A4", 297.0, 210.0, 1.0)
+#: Two of these stand one below the other on a page of the book, and keep 7 pt of text there.
+SHEET = paper.Sheet("plot", 225.0, 145.0, 1.0)
+
+
+def taller(height: float) -> paper.Sheet:
+    """Return a sheet for a plot that needs more height than most.
+
+    Parameters
+    ----------
+    height : float
+        What it needs. [mm]
+
+    Returns
+    -------
+    Sheet
+        As wide as all others, and never lower.
+    """
+    return replace(SHEET, height=max(SHEET.height, round(height, 1)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,11 +245,11 @@ def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> tupl
 Key = Sequence[tuple[Ink, str]]
 
 
-def _key(entries: Key) -> Group:
+def _key(entries: Key, sheet: paper.Sheet) -> Group:
     """What each stroke is, left of the title block."""
-    top = _SHEET.height - paper.MARGIN - paper.FOOT
+    top = sheet.height - paper.MARGIN - paper.FOOT
     marks: list[Mark] = []
-    wide = _SHEET.width - 2 * paper.MARGIN - paper.TITLE_WIDTH - 22.0
+    wide = sheet.width - 2 * paper.MARGIN - paper.TITLE_WIDTH - 22.0
     for row, (ink, words) in enumerate(entries[:4]):
         x, y = paper.MARGIN + 3.0, top + 4.6 + row * 5.4
         if ink is Ink.AREA or ink is Ink.BAR:
@@ -280,20 +297,22 @@ def heading(state: SystemState) -> str:
     return f"{state.system.replace('-', ' ').capitalize()} {condition_at(state.condition)}"
 
 
-def room(heading_lines: int = 1) -> Box:
+def room(heading_lines: int = 1, sheet: paper.Sheet = SHEET) -> Box:
     """Where a plot may stand below its heading.
 
     Parameters
     ----------
     heading_lines : int
         Lines of running text under the heading.
+    sheet : Sheet
+        What it is drawn on.
 
     Returns
     -------
     Box
         The room. [mm]
     """
-    whole = _SHEET.room
+    whole = sheet.room
     top = whole.top + HEAD + 3.0 + heading_lines * TEXT * 1.45
     return Box(whole.left, top, whole.right, whole.bottom)
 
@@ -311,7 +330,7 @@ def says_lines(text: str) -> tuple[str, ...]:
     tuple of str
         The lines.
     """
-    return wrapped(text, _SHEET.room.width, TEXT)
+    return wrapped(text, SHEET.room.width, TEXT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -332,6 +351,7 @@ def put(
     marks: Sequence[Mark],
     key: Key,
     system_letter: str,
+    sheet: paper.Sheet = SHEET,
 ) -> Drawing:
     """Put a plot on its sheet.
 
@@ -349,13 +369,15 @@ def put(
         What each stroke is.
     system_letter : str
         Letter of the system, for its colour.
+    sheet : Sheet
+        What it is drawn on.
 
     Returns
     -------
     Drawing
-        An A4 sheet, landscape.
+        The sheet.
     """
-    whole = _SHEET.room
+    whole = sheet.room
     head: list[Mark] = [
         set_text(title, (whole.left, whole.top + HEAD * 0.8), HEAD, bold=True),
     ]
@@ -363,16 +385,16 @@ def put(
         y = whole.top + HEAD + 3.6 + number * TEXT * 1.45
         head.append(set_text(line, (whole.left, y), TEXT, pen=Pen.QUIET))
     block = paper.title_block(
-        _SHEET,
+        sheet,
         paper.Title(page.car, title, page.revision, page.date, page.sheet, page.of, NOT_THIS),
     )
     return Drawing(
-        _SHEET.width,
-        _SHEET.height,
+        sheet.width,
+        sheet.height,
         (
             Group("plot", tuple(marks), title),
             Group("heading", tuple(head)),
-            _key(key),
+            _key(key, sheet),
             block,
         ),
         f"{page.car}: {title}",

@@ -32,8 +32,14 @@ from linewright.scene.values import (
     scale,
 )
 
-#: A plot reaches at most this many times as high as what the circuit takes. [-]
-_TALLEST = 4.0
+#: Up to this many times what the circuit takes, all of a pump's curve is drawn. [-]
+_TALLEST = 3.0
+
+#: Two pumps whose points are no further apart than this are drawn once in the book. [-]
+_ALIKE = 0.02
+
+#: A pump that would give more than that is a wall: this much above what the circuit takes. [-]
+_OVER_WALL = 1.4
 
 
 def draw_pump(car: Car, state: SystemState, curve: PumpCurve, page: Page) -> Drawing:
@@ -64,9 +70,11 @@ def draw_pump(car: Car, state: SystemState, curve: PumpCurve, page: Page) -> Dra
     xs = [flow(q) for q in curve.flows]
     gives, takes = [rise(p) for p in curve.rises], [rise(p) for p in curve.takes]
     least, most = [rise(p) for p in curve.least], [rise(p) for p in curve.most]
-    # The pump's own curve may be as steep as a wall: no more of it than tells the point.
+    # A displacement pump gives its flow against nearly any rise: its curve is as steep as a
+    # wall, and no more of it is drawn than tells the point.
     most_taken = max(*takes, *most, rise(curve.rise.high))
-    top = min(max(*gives, most_taken), _TALLEST * most_taken) * 1.05
+    is_wall = max(gives) > _TALLEST * most_taken
+    top = most_taken * _OVER_WALL if is_wall else max(*gives, most_taken) * 1.05
     reach = (*xs, flow(curve.flow.high))
     frame = Frame(
         Box(whole.left + 17.0, whole.top + 2.0, whole.right - 4.0, whole.bottom - 12.0),
@@ -243,39 +251,78 @@ def _end_words(frame: Frame, ends: Sequence[tuple[float, str]]) -> tuple[Mark, .
     return tuple(marks)
 
 
-def _wanted(states: Sequence[SystemState]) -> list[tuple[str, SystemState, PumpCurve | Walk | str]]:
+def _twins(state: SystemState) -> frozenset[str]:
+    """Pumps that do just what one before them does, as two beside each other in one line."""
+    found = []
+    for number_, curve in enumerate(state.pumps):
+        if any(_is_alike(curve, other) for other in state.pumps[:number_]):
+            found.append(curve.pump)
+    return frozenset(found)
+
+
+def _is_alike(one: PumpCurve, other: PumpCurve) -> bool:
+    """Whether two pumps stand at one point, as far as a plot shows it."""
+    pairs = (
+        (one.flow.value, other.flow.value),
+        (one.rise.value, other.rise.value),
+        (max(one.rises), max(other.rises)),
+    )
+    return all(abs(a - b) <= _ALIKE * max(abs(a), abs(b)) for a, b in pairs)
+
+
+def _wanted(
+    states: Sequence[SystemState], *, once: bool = False
+) -> list[tuple[str, SystemState, PumpCurve | Walk | str]]:
     """Plots that states give: name of the file, the state, and what to draw of it."""
     wanted: list[tuple[str, SystemState, PumpCurve | Walk | str]] = []
     for state in states:
         start = f"{state.system}-{state.condition}"
-        wanted += [(f"{start}-pump-{c.pump}", state, c) for c in state.pumps]
         several = len(state.walks) > 1
-        for number_, walk in enumerate(state.walks, 1):
-            wanted.append((f"{start}-walk{f'-{number_}' if several else ''}", state, walk))
+        twins = _twins(state) if once else frozenset()
+        walks = [
+            (f"{start}-walk{f'-{number_}' if several else ''}", state, walk)
+            for number_, walk in enumerate(state.walks, 1)
+            if walk.circuit not in twins
+        ]
+        # Each pump with the walks that start at it, then the walks of no pump.
+        pumps = [curve for curve in state.pumps if curve.pump not in twins]
+        for curve in pumps:
+            wanted.append((f"{start}-pump-{curve.pump}", state, curve))
+            wanted += [one for one in walks if one[2].circuit == curve.pump]
+        known = {curve.pump for curve in pumps}
+        wanted += [one for one in walks if one[2].circuit not in known]
         for unit in units(state):
             what = "temperature" if unit == "K" else unit.replace("/", "-per-")
             wanted.append((f"{start}-{what}", state, unit))
     return wanted
 
 
-def how_many(states: Sequence[SystemState]) -> int:
+def how_many(states: Sequence[SystemState], *, once: bool = False) -> int:
     """Count the plots of some states.
 
     Parameters
     ----------
     states : Sequence of SystemState
         The states.
+    once : bool
+        Whether pumps that do just the same are drawn once.
 
     Returns
     -------
     int
         How many sheets `plots` gives.
     """
-    return len(_wanted(states))
+    return len(_wanted(states, once=once))
 
 
 def plots(
-    car: Car, states: Sequence[SystemState], *, date: str = "", first: int = 1, of: int = 0
+    car: Car,
+    states: Sequence[SystemState],
+    *,
+    date: str = "",
+    first: int = 1,
+    of: int = 0,
+    once: bool = False,
 ) -> tuple[tuple[str, str, str, Drawing], ...]:
     """Draw all plots of some states.
 
@@ -291,13 +338,15 @@ def plots(
         Number of the first sheet.
     of : int
         Number of all sheets; 0 for these alone.
+    once : bool
+        Whether pumps that do just the same are drawn once.
 
     Returns
     -------
     tuple of (str, str, str, Drawing)
         Id of the system, name of the file without its ending, title, and the sheet.
     """
-    wanted = _wanted(states)
+    wanted = _wanted(states, once=once)
     drawn = []
     for place, (name, state, drawn_of) in enumerate(wanted):
         page = Page(car.name, car.sha256[:10], date, first + place, of or len(wanted))

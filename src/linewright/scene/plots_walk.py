@@ -19,6 +19,7 @@ from linewright.scene.drawing import (
     Rect,
 )
 from linewright.scene.plots import (
+    SHEET,
     TEXT,
     TICK,
     Frame,
@@ -29,6 +30,7 @@ from linewright.scene.plots import (
     put,
     room,
     says_lines,
+    taller,
     tick_text,
 )
 from linewright.scene.text import set_text, shortened
@@ -45,6 +47,9 @@ from linewright.scene.values import (
 
 #: Most rows of a walk; the smallest steps beyond that are drawn together.
 _ROWS = 27
+
+#: Height of a row where the sheet is as tall as they need. [mm]
+_ROW = 3.9
 
 #: The air is shown where it is no further off than this many times the pressures' range. [-]
 _NEAR = 1.5
@@ -93,8 +98,10 @@ def draw_walk(car: Car, state: SystemState, walk: Walk, page: Page) -> Drawing:
         f"{condition_at(state.condition)}. The largest drop is {plain(worst, change)}: "
         f"{at.what} ({', '.join(at.where)})."
     )
-    whole = room(len(says_lines(said)))
-    name_width = 74.0
+    lines = len(says_lines(said))
+    sheet = taller(_ROW * len(steps) + SHEET.height - room(lines).height + 14.0)
+    whole = room(lines, sheet)
+    name_width = 58.0
     low = min(s.pressure.low for s in steps)
     high = max(s.pressure.high for s in steps)
     air = ambient(car, state.condition)
@@ -117,12 +124,12 @@ def draw_walk(car: Car, state: SystemState, walk: Walk, page: Page) -> Drawing:
         words = f"the air about the car, {number(Band(air, air, air), by)} {by.unit}"
         key.append((Ink.LIMIT, words))
     title = f"{heading(state)}, {walk.circuit}: pressures"
-    return put(page, title, said, marks, key, letter(car, state.system))
+    return put(page, title, said, marks, key, letter(car, state.system), sheet)
 
 
 def _pitch(frame: Frame, steps: Sequence[WalkStep]) -> float:
     """Height of a row. [mm]"""
-    return min(frame.box.height / len(steps), 9.5)
+    return min(frame.box.height / len(steps), 7.5)
 
 
 def _amount(drop: float, change: Scale) -> str:
@@ -164,7 +171,7 @@ def _bars(
         x = grid.at(value, 0.0)[0]
         marks.append(Polyline(((x, box.top), (x, foot)), Ink.GRID))
     marks += _scale_below(grid)
-    size = min(TEXT, pitch * 0.62) if pitch * 0.62 > 2.2 else 2.2
+    size = max(2.4, min(TEXT, pitch * 0.68))
     before: float | None = None
     for row, step in enumerate(steps):
         y = box.top + pitch * (row + 0.5)

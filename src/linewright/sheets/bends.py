@@ -87,7 +87,6 @@ def bend_table(plan: Plan) -> Table:
         "centreline. Blank: developed and what is squared off at both ends; no stretch taken off.",
         empty="No hard tube or charge pipe is laid in space.",
         groups=tuple(groups),
-        is_wide=True,
     )
 
 

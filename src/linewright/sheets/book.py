@@ -1,7 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The shop book: what stands on which page, before anybody chooses a paper."""
+"""The shop book: what is taken to the car, in chapters, before anybody chooses a paper."""
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linewright.base.finding import Severity
@@ -11,11 +12,13 @@ from linewright.plan.model import Plan
 from linewright.sheets import findings as says
 from linewright.sheets import lists
 from linewright.sheets.bends import ROTATION, bend_table
-from linewright.sheets.courses import CourseCard, course_cards
+from linewright.sheets.buying import buying_list, saw_list
+from linewright.sheets.cards import hose_cards
 from linewright.sheets.figures import LEGEND, run
-from linewright.sheets.flow_page import SystemPage, pages
-from linewright.sheets.spatial import space_table
-from linewright.sheets.table import Table
+from linewright.sheets.flow import assumed_table, gauge_table, grouped_assumed
+from linewright.sheets.flow_page import SystemPage, pages, system_page
+from linewright.sheets.leaves import Chapter, Hoses, Leaf, Picture, Plots
+from linewright.sheets.notes import finding_notes, risk_notes
 
 #: Cautions on the cover: where they save a hand or a car, not as wallpaper.
 CAUTIONS = (
@@ -31,28 +34,29 @@ CAUTIONS = (
 BOOKED = "full-power"
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """A page with a drawing: the system it shows, "" for all, and the name of its file."""
+#: The chapters that have no system.
+FIRST, WHOLE, BUYING, BENCH, REST = (
+    "Before the order",
+    "The whole car",
+    "Buying",
+    "At the bench and at the first start",
+    "Lines of no system",
+)
 
-    system: str
-    title: str
-    file: str
-
-
-@dataclass(frozen=True, slots=True)
-class Cards:
-    """Pages with a card for each laid hose, two on a page where they are short enough."""
-
-    title: str
-    cards: tuple[CourseCard, ...]
+#: What stands beside the book, for the desk.
+BESIDE = (
+    "The book is for the car. What the plan rests on (every pair of hose ends that was tried, the "
+    "proof of completeness, defaults, assumed figures, sources) is in grounds.pdf beside it; the "
+    "lists are there as files for a spreadsheet."
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """All that the book says; ``pages`` come in order, pictures, tables and cards mixed."""
+    """All that a book says: a cover with its contents, then the chapters."""
 
     car: str
+    title: str
     note: str
     revision: str
     date: str
@@ -60,9 +64,14 @@ class Book:
     verdict: str
     summary: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
-    risks: Table
-    pages: tuple[Picture | Table | Cards | SystemPage, ...]
+    chapters: tuple[Chapter, ...]
     legend: str
+    beside: str = ""
+
+    @property
+    def leaves(self) -> tuple[Leaf, ...]:
+        """All leaves, in the order of the chapters."""
+        return tuple(leaf for chapter in self.chapters for leaf in chapter.leaves)
 
 
 def verdict(plan: Plan) -> str:
@@ -131,7 +140,7 @@ def summary(plan: Plan) -> tuple[tuple[str, str], ...]:
 
 def flow_leaves(
     car: Car, flows: Flows, plots: tuple[Picture, ...], system: str = ""
-) -> tuple[Picture | Table | SystemPage, ...]:
+) -> tuple[Leaf, ...]:
     """Put the pages of flow in order, the plots of each system behind its page.
 
     Parameters
@@ -148,14 +157,72 @@ def flow_leaves(
     Returns
     -------
     tuple of Picture, Table and SystemPage
-        The pages, the gauge sheet last.
+        The pages, then the gauge sheet, then the figures that nobody gave.
     """
-    found: list[Picture | Table | SystemPage] = []
+    found: list[Leaf] = []
     for leaf in pages(car, flows, (system,) if system else ()):
         found.append(leaf)
         if isinstance(leaf, SystemPage):
             found += [plot for plot in plots if plot.system == leaf.system]
+    assumed = assumed_table(car, flows, system) if system else grouped_assumed(car, flows)
+    if assumed.rows:
+        found.append(assumed)
     return tuple(found)
+
+
+def system_title(car: Car, system: str) -> str:
+    """Name a system at the head of its chapter.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    system : str
+        Its id.
+
+    Returns
+    -------
+    str
+        As "Charge coolant, 50 % glycol".
+    """
+    words = system.replace("-", " ")
+    known = car.systems.get(system)
+    fluid = f", {known.fluid}" if known is not None and known.fluid else ""
+    return f"{words[:1].upper()}{words[1:]}{fluid}"
+
+
+def _system_leaves(
+    plan: Plan,
+    system: str,
+    pictures: tuple[Picture, ...],
+    flows: Flows | None,
+    plots: tuple[Picture, ...],
+) -> Iterator[Leaf]:
+    """The chapter of a system: its diagram, its flow, its hoses, its ports."""
+    yield from (picture for picture in pictures if picture.system == system)
+    if flows is not None and any(state.system == system for state in flows.states):
+        yield system_page(plan.car, flows, system, is_brief=True)
+        drawn = tuple(plot for plot in plots if plot.system == system)
+        if drawn:
+            yield Plots("Pumps and pressures at full power", drawn)
+    cards = hose_cards(plan, system)
+    if cards:
+        yield Hoses("Hoses and pipes", cards)
+    ports = says.port_table(plan, system)
+    if ports.rows:
+        yield ports
+
+
+def _bench(plan: Plan, flows: Flows | None) -> Iterator[Leaf]:
+    bent = bend_table(plan)
+    if bent.rows:
+        yield Plots("Tube and pipe", (Picture("", "Rotation of a bend", ROTATION),))
+        yield bent
+    yield from (lists.hole_list(plan), says.step_list(plan))
+    if flows is not None:
+        gauges = gauge_table(plan.car, flows)
+        if gauges.rows:
+            yield gauges
 
 
 def book(
@@ -174,7 +241,7 @@ def book(
     plan : Plan
         The plan.
     pictures : tuple of Picture
-        The system diagrams, then the views to scale.
+        The system diagrams and the views to scale.
     date : str
         The day it is printed, as ``2026-11-25``; empty for none.
     version : str
@@ -187,37 +254,34 @@ def book(
     Returns
     -------
     Book
-        Cover and pages in order: diagrams, views, flow, lines, lines in space, a card a laid
-        hose, bend schedule, parts, hose, cuts,
-        holes, steps, findings, proof, defaults, sources.
+        Chapters: what is open before the order, the views, one a system (diagram, flow, a card
+        for each piece, what answers each port), buying, the bench.
     """
     car = plan.car
-    several = car.systems if len(car.systems) > 1 else {}
-    by_system = tuple(lists.parts_list(plan, system) for system in several)
-    overruled = says.findings_list(plan, overruled=True)
-    bent = bend_table(plan)
-    cards = course_cards(plan)
-    leaves: tuple[Picture | Table | Cards | SystemPage, ...] = (
-        *pictures,
-        *(flow_leaves(car, flows, plots) if flows is not None else ()),
-        lists.line_list(plan),
-        *((space_table(car, plan.routes.courses),) if plan.routes.courses else ()),
-        *((Cards("Hoses at the bench", cards),) if cards else ()),
-        *((Picture("", "Rotation of a bend", ROTATION), bent) if bent.rows else ()),
-        lists.parts_list(plan),
-        *(table for table in by_system if table.rows),
-        lists.hose_list(plan),
-        lists.cut_list(plan),
-        lists.hole_list(plan),
-        says.step_list(plan),
-        says.findings_list(plan),
-        *((overruled,) if overruled.rows else ()),
-        says.proof_list(plan),
-        says.default_list(plan),
-        says.source_list(plan),
-    )
+    overruled = finding_notes(plan, overruled=True)
+    views = tuple(picture for picture in pictures if not picture.system)
+    chapters = [
+        Chapter(
+            FIRST,
+            (
+                risk_notes(plan),
+                finding_notes(plan),
+                *((overruled,) if overruled.notes else ()),
+            ),
+        ),
+        Chapter(WHOLE, (*views, saw_list(plan))),
+    ]
+    for system in (*car.systems, ""):
+        leaves = tuple(_system_leaves(plan, system, pictures if system else (), flows, plots))
+        if leaves:
+            chapters.append(Chapter(system_title(car, system) if system else REST, leaves))
+    chapters += [
+        Chapter(BUYING, (buying_list(plan), lists.hose_list(plan))),
+        Chapter(BENCH, tuple(_bench(plan, flows))),
+    ]
     return Book(
         car=car.name,
+        title="shop book",
         note=car.note,
         revision=car.sha256[:8],
         date=date,
@@ -225,7 +289,7 @@ def book(
         verdict=verdict(plan),
         summary=summary(plan),
         cautions=CAUTIONS,
-        risks=says.risk_list(plan),
-        pages=leaves,
+        chapters=tuple(chapters),
         legend=LEGEND,
+        beside=BESIDE,
     )

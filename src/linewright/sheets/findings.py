@@ -17,6 +17,9 @@ from linewright.tables.load import sources
 #: A shape beside the word, so that no meaning rests on colour.
 SHAPES = {Severity.STOP: "■", Severity.WARN: "▲", Severity.ASK: "◆", Severity.NOTE: "○"}
 
+#: States that what answers a port says by itself.
+_BY_ITSELF = ("mated", "plugged", "capped")
+
 
 def _says(block: Block) -> str:
     words, value = block.reason, block.rows[0][1]
@@ -135,6 +138,42 @@ def proof_list(plan: Plan) -> Table:
         note="Every port is mated, plugged, capped or open for a reason; a function is what a "
         "component of that kind needs, typed or not.",
         groups=tuple(groups),
+    )
+
+
+def port_table(plan: Plan, system: str) -> Table:
+    """List the ports and functions of a system with what answers each, part by part.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    system : str
+        Id of the system; "" for what is of none.
+
+    Returns
+    -------
+    Table
+        One row a component, to tick at the car; in two halves.
+    """
+    found: dict[str, list[str]] = {}
+    for item in plan.checked.proof:
+        if (item.system or "") != system:
+            continue
+        # That a port is mated is said by what it is mated with, plugged by "plug".
+        state = "" if item.by and item.state in _BY_ITSELF else item.state
+        owner, _, name = item.id.partition(".")
+        words = ", ".join(word for word in (state, item.by) if word)
+        reason = f" ({item.reason})" if item.reason else ""
+        found.setdefault(owner, []).append(f"{name}: {words}{reason}")
+    rows = [("□", owner, "; ".join(answers)) for owner, answers in found.items()]
+    return Table(
+        f"ports-{system}",
+        "What answers each port",
+        (Column("", 0.25), Column("Part", 1.3), Column("Ports and functions", 3.2)),
+        tuple(rows),
+        empty="No port and no function.",
+        is_halved=True,
     )
 
 

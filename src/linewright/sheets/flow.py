@@ -2,11 +2,12 @@
 """Tables of flow: lines, margins, sizes, assumed figures, ports, losses, and the gauge sheet."""
 
 from collections.abc import Collection
+from dataclasses import replace
 
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
 from linewright.car.running import usual
-from linewright.flow.model import Band, Flows, Reading, SystemState
+from linewright.flow.model import Band, Flows, Reading, SystemState, Verdict
 from linewright.scene.states import pressure_words
 from linewright.scene.values import (
     DIFFERENCE,
@@ -161,7 +162,9 @@ def line_table(
     )
 
 
-def margin_table(car: Car, flows: Flows, system: str, condition: str = "") -> Table:
+def margin_table(
+    car: Car, flows: Flows, system: str, condition: str = "", *, is_open: bool = False
+) -> Table:
     """List the margins of a system, worst first.
 
     Parameters
@@ -174,6 +177,8 @@ def margin_table(car: Car, flows: Flows, system: str, condition: str = "") -> Ta
         Id of the system.
     condition : str
         This one alone; "" for all.
+    is_open : bool
+        Whether those alone that are not met, or not known well enough.
 
     Returns
     -------
@@ -185,7 +190,7 @@ def margin_table(car: Car, flows: Flows, system: str, condition: str = "") -> Ta
         for state in states(flows, system)
         if condition in ("", state.condition)
         for margin in state.margins
-        if not says.is_guide(margin)
+        if not says.is_guide(margin) and not (is_open and margin.verdict is Verdict.MET)
     ]
     rows = []
     for _, state, margin in sorted(found, key=lambda item: item[0]):
@@ -328,7 +333,7 @@ def assumed_table(car: Car, flows: Flows, system: str = "") -> Table:
         rows.append((one.where, one.what, value, one.give))
     return Table(
         f"flow-assumed{f'-{system}' if system else ''}",
-        f"Assumed for {system}" if system else "Assumed",
+        f"Assumed for {system}" if system else "Figures of flow that nobody gave",
         (
             Column("Where", 1.0),
             Column("What", 1.6),
@@ -339,6 +344,36 @@ def assumed_table(car: Car, flows: Flows, system: str = "") -> Table:
         note="Each of these can be wrong for this car: those first that a margin hangs on.",
         empty="Nothing is assumed.",
     )
+
+
+def grouped_assumed(car: Car, flows: Flows) -> Table:
+    """List the figures that nobody gave, by system; the same figure of several things once.
+
+    Parameters
+    ----------
+    car : Car
+        The car.
+    flows : Flows
+        The results.
+
+    Returns
+    -------
+    Table
+        A row a figure; what stands in several systems is told with the first of them.
+    """
+    alike: dict[str, dict[tuple[str, str, str], list[str]]] = {}
+    for one in flows.assumed:
+        system = next((s for s in car.systems if _belongs(car, one.where, s)), "")
+        value = marked(given(one.figure, car.show), one.figure.grade)
+        alike.setdefault(system, {}).setdefault((one.what, value, one.give), []).append(one.where)
+    rows: list[tuple[str, ...]] = []
+    groups: list[tuple[int, str]] = []
+    for system in (*car.systems, ""):
+        if system in alike:
+            groups.append((len(rows), system or "no system"))
+        for (what, value, give), where in alike.get(system, {}).items():
+            rows.append((", ".join(dict.fromkeys(where)), what, value, give))
+    return replace(assumed_table(car, flows), rows=tuple(rows), groups=tuple(groups))
 
 
 def reading_band(car: Car, reading: Reading) -> tuple[Band, Scale]:

@@ -51,7 +51,7 @@ def _sentences(car: Car, flows: Flows, system: str) -> tuple[tuple[str, str], ..
     return tuple(said)
 
 
-def system_page(car: Car, flows: Flows, system: str) -> SystemPage:
+def system_page(car: Car, flows: Flows, system: str, *, is_brief: bool = False) -> SystemPage:
     """Compose the page of one system.
 
     Parameters
@@ -62,21 +62,22 @@ def system_page(car: Car, flows: Flows, system: str) -> SystemPage:
         The results.
     system : str
         Id of the system.
+    is_brief : bool
+        Whether margins that are met are left out of the table.
 
     Returns
     -------
     SystemPage
         Sentences, lines in the conditions that tell most, margins, sizes of the lines that
-        limit, what is assumed, the caution. The lists in files hold the rest.
+        limit, the caution. The lists in files hold the rest.
     """
     known = car.systems.get(system)
     fluid = f", {known.fluid}" if known is not None and known.fluid else ""
     limiting = {s.limiting.where for s in flow.states(flows, system) if s.limiting is not None}
     tables = (
         flow.line_table(car, flows, system, only=flow_says.telling(flows, system)),
-        flow.margin_table(car, flows, system),
+        flow.margin_table(car, flows, system, is_open=is_brief),
         flow.size_table(car, flows, system, limiting),
-        flow.assumed_table(car, flows, system),
     )
     return SystemPage(
         system,

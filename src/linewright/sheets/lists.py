@@ -108,28 +108,40 @@ def line_list(plan: Plan) -> Table:
     )
 
 
-def _part_columns(is_by_system: bool) -> tuple[Column, ...]:
-    counts: tuple[Column, ...] = (Column("Need", 0.6, _RIGHT),)
-    if not is_by_system:
-        counts = (*counts, Column("Order", 0.6, _RIGHT))
-    return (
-        Column("Part", 3.4),
-        Column("Code", 2.0),
-        *counts,
-        Column("Unit", 0.5),
-        Column("Asked for by", 2.2),
-        Column("Note", 1.6),
-    )
+def needed_by(ids: Iterable[str], most: int = 6) -> str:
+    """Say what asks for a part.
 
+    Parameters
+    ----------
+    ids : iterable of str
+        Ids of joints, lines and ports.
+    most : int
+        How many are named.
 
-def _because(ids: Iterable[str], most: int = 6) -> str:
+    Returns
+    -------
+    str
+        The first of them in their natural order, and how many more there are.
+    """
     shown = sorted(ids, key=natural_key)
     if len(shown) <= most:
         return ", ".join(shown)
     return ", ".join(shown[:most]) + f" and {len(shown) - most} more"
 
 
-def _note(row: Row) -> str:
+def part_note(row: Row) -> str:
+    """Say what is special about a row of the parts list.
+
+    Parameters
+    ----------
+    row : Row
+        The row.
+
+    Returns
+    -------
+    str
+        Its note, whether it is a special order, whether it is not certain yet; "" for nothing.
+    """
     words = []
     if row.note:
         words.append(row.note)
@@ -140,62 +152,41 @@ def _note(row: Row) -> str:
     return "; ".join(words)
 
 
-def _of_system(plan: Plan, ids: Iterable[str], system: str) -> tuple[str, ...]:
-    """Those ids that belong to a system; all of them where none can be told."""
-    systems = {run.id: run.system for run in plan.routes.runs}
-    systems |= {proof.id: proof.system for proof in plan.checked.proof}
-    systems |= {c.id: c.system for c in plan.car.components.values()}
-
-    def owner(name: str) -> str | None:
-        while name:
-            if name in systems:
-                return systems[name]
-            name = name.rpartition(".")[0]
-        return None
-
-    ids = tuple(ids)
-    return tuple(i for i in ids if owner(i) == system) or ids
-
-
-def parts_list(plan: Plan, system: str | None = None, *, is_whole: bool = False) -> Table:
-    """List the parts to buy: of the whole car, or of one system.
+def parts_list(plan: Plan) -> Table:
+    """List the parts to buy.
 
     Parameters
     ----------
     plan : Plan
         The plan.
-    system : str or None
-        Id of a system, or None for the whole car.
-    is_whole : bool
-        Whether to name every id that asks for a part, however many.
 
     Returns
     -------
     Table
-        Rows in the order of their groups.
+        Rows in the order of their groups, each with every id that asks for it.
     """
     rows: list[tuple[str, ...]] = []
     groups: list[tuple[int, str]] = []
     for row in plan.takeoff.rows:
-        need = row.need if system is None else dict(row.by_system).get(system, 0)
-        if system is not None and not need:
-            continue
         if not groups or groups[-1][1] != row.group:
             groups.append((len(rows), row.group))
-        counts = (str(need),) if system is not None else (str(need), str(row.order))
-        ids = row.because if system is None else _of_system(plan, row.because, system)
-        because = ", ".join(ids) if is_whole else _because(ids)
-        note = told(_note(row), plan.car.show)
-        rows.append((row.name, row.code, *counts, row.unit, because, note))
-    title = "Parts list" if system is None else f"Parts: {system}"
+        counts = (str(row.need), str(row.order))
+        note = told(part_note(row), plan.car.show)
+        rows.append((row.name, row.code, *counts, row.unit, ", ".join(row.because), note))
     return Table(
-        "parts" if system is None else f"parts-{system}",
-        title,
-        _part_columns(system is not None),
+        "parts",
+        "Parts list",
+        (
+            Column("Part", 3.4),
+            Column("Code", 2.0),
+            Column("Need", 0.6, _RIGHT),
+            Column("Order", 0.6, _RIGHT),
+            Column("Unit", 0.5),
+            Column("Asked for by", 2.2),
+            Column("Note", 1.6),
+        ),
         tuple(rows),
-        note="Order adds the spares; packs are rounded up by the supplier."
-        if system is None
-        else "Spares are reckoned for the whole car: see the parts list.",
+        note="Order adds the spares; packs are rounded up by the supplier.",
         empty="Nothing to buy.",
         groups=tuple(groups),
     )
@@ -329,13 +320,13 @@ def hole_list(plan: Plan) -> Table:
         "holes",
         "Holes and bungs",
         (
-            Column("No.", 0.6),
-            Column("What", 2.0),
-            Column("Where", 1.0),
-            Column("Diameter", 0.8, _RIGHT),
-            Column("Do it", 1.0),
-            Column("For", 1.2),
-            Column("Note", 2.0),
+            Column("No.", 0.5),
+            Column("What", 1.8),
+            Column("Where", 1.6),
+            Column("Diameter", 0.9, _RIGHT),
+            Column("Do it", 1.3),
+            Column("For", 0.8),
+            Column("Note", 2.6),
         ),
         tuple(rows),
         note="Offer the washer up before drilling; deburr both faces.",

@@ -26,7 +26,8 @@ class Table:
     """Rows of words under headings; ``note`` stands below, ``empty`` instead of no rows.
 
     ``groups`` holds (index of the first row, words) of the rules between groups of rows.
-    What ``is_written_on`` is filled in at the car: large type, and room for a pencil.
+    What ``is_written_on`` is filled in at the car: large type, and room for a pencil. A table
+    ``is_halved`` stands in two halves beside each other on paper.
     """
 
     name: str
@@ -38,3 +39,4 @@ class Table:
     groups: tuple[tuple[int, str], ...] = ()
     is_wide: bool = False
     is_written_on: bool = False
+    is_halved: bool = False

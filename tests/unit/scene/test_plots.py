@@ -9,10 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from linewright.faces.files.svg import svg
-from linewright.flow.model import Band, SystemState, Walk, WalkStep
-from linewright.scene.drawing import Box, Circle, Drawing, Ink, Polyline, Rect
+from linewright.flow.model import Band, PumpCurve, SystemState, Walk, WalkStep
+from linewright.scene.drawing import Anchor, Box, Circle, Drawing, Ink, Polyline, Rect, Text
 from linewright.scene.plots import CURVES, Frame, Page, axis, spread, tick_text
-from linewright.scene.plots_flow import draw_pump, draw_series, plots, units
+from linewright.scene.plots_flow import draw_pump, draw_series, how_many, plots, units
 from linewright.scene.plots_walk import draw_walk
 from linewright.scene.schematic import mark_box
 from tests.flows import BAR, band, flows, juniper
@@ -136,7 +136,8 @@ def test_a_long_walk_keeps_its_rows_readable_and_its_ends() -> None:
         WalkStep(f"place {n}", (f"O{n:02}",), band((8 - 0.1 * n) * BAR, 0.01)) for n in range(70)
     ]
     drawing = draw_walk(juniper(), _state(), Walk("long way", tuple(steps)), PAGE)
-    texts = [t for t in drawing.texts if t.text.startswith("place")]
+    marks = drawing.groups[0].marks
+    texts = [m for m in marks if isinstance(m, Text) and m.text.startswith("place")]
 
     assert 20 <= len(texts) <= 27
     assert texts[0].text == "place 0"
@@ -221,3 +222,35 @@ def test_every_ink_of_a_plot_has_its_rule_in_the_file() -> None:
 
         assert all(f".{ink.value}{{" in text or f".{ink.value}," in text for ink in used)
         assert svg(drawing) == text
+
+
+def test_of_a_pump_like_a_wall_no_more_is_drawn_than_tells_its_point() -> None:
+    pump = _state().pumps[0]
+    taken = max(*pump.takes, *pump.most, pump.rise.high)
+    high = 40 * taken
+    wall = replace(pump, rises=tuple(high * (1 - q / pump.flows[-1] * 0.99) for q in pump.flows))
+    soft = replace(pump, rises=tuple(2 * taken * (1 - q / pump.flows[-1]) for q in pump.flows))
+
+    def top(curve: PumpCurve) -> float:
+        texts = draw_pump(juniper(), _state(), curve, PAGE).groups[0].marks
+        ticks = [m for m in texts if isinstance(m, Text) and m.anchor is Anchor.END]
+        return max(float(m.text.replace(",", "")) for m in ticks) * BAR
+
+    assert taken < top(wall) <= 2.1 * taken
+    assert top(soft) >= 2 * taken
+
+
+def test_pumps_that_do_the_same_are_drawn_once_in_the_book_and_twice_in_files() -> None:
+    state = _state()
+    pump = state.pumps[0]
+    twin = replace(pump, pump="oil-pump-2", rises=tuple(1.001 * rise for rise in pump.rises))
+    other = replace(pump, pump="oil-pump-3", flow=band(2 * pump.flow.value))
+    states = (replace(state, pumps=(pump, twin, other)),)
+
+    def pumps(once: bool) -> list[str]:
+        names = [name for _, name, *_ in plots(juniper(), states, once=once)]
+        assert len(names) == how_many(states, once=once)
+        return [name.partition("-pump-")[2] for name in names if "-pump-" in name]
+
+    assert pumps(once=True) == ["oil-pump", "oil-pump-3"]
+    assert pumps(once=False) == ["oil-pump", "oil-pump-2", "oil-pump-3"]

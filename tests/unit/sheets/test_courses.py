@@ -11,8 +11,9 @@ from linewright.car.read import read
 from linewright.faces.files.pdf import book_pdf
 from linewright.plan.make import make
 from linewright.plan.model import Plan
-from linewright.sheets.book import Cards, book
 from linewright.sheets.courses import course_cards
+from linewright.sheets.grounds import grounds
+from linewright.sheets.leaves import Cards
 from tests.unit.sheets.courses import elbow_course, straight_course
 
 ROADSTER = File(__file__).parents[3] / "examples" / "club-roadster" / "car.toml"
@@ -42,18 +43,18 @@ def test_a_card_has_ends_cut_clock_tightest_place_and_clips(plan: Plan) -> None:
     assert dict(second.rows)["Tightest"] == "nothing within 200 mm"
 
 
-def test_the_book_has_a_card_for_each_laid_hose_and_none_without(plan: Plan) -> None:
-    pages = [p for p in book(plan, ()).pages if isinstance(p, Cards)]
+def test_a_card_for_each_laid_hose_stands_behind_the_book_and_none_without(plan: Plan) -> None:
+    pages = [p for p in grounds(plan).leaves if isinstance(p, Cards)]
     bare = replace(plan, routes=replace(plan.routes, courses=()))
 
     assert [[card.id for card in page.cards] for page in pages] == [["L1", "L2"]]
-    assert not [p for p in book(bare, ()).pages if isinstance(p, Cards)]
+    assert not [p for p in grounds(bare).leaves if isinstance(p, Cards)]
 
 
 def test_the_cards_are_set_on_paper_with_clock_bends_and_band(plan: Plan, tmp_path: File) -> None:
-    file = tmp_path / "book.pdf"
-    file.write_bytes(book_pdf(book(plan, ()), {}))
+    file = tmp_path / "grounds.pdf"
+    file.write_bytes(book_pdf(grounds(plan), {}))
     text = " ".join(" ".join(p.extract_text().split()) for p in pypdf.PdfReader(file).pages)
 
-    for words in ("Hoses at the bench", "From collar A", "from end A", "150° is its mirror"):
+    for words in ("Courses in full", "From collar A", "from end A", "150° is its mirror"):
         assert words in text

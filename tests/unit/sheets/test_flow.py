@@ -232,8 +232,20 @@ def test_a_page_says_first_what_is_wrong_and_carries_the_caution() -> None:
         "Flow of oil",
         "Margins of oil",
         "Sizes of oil",
-        "Assumed for oil",
     ]
+
+
+def test_a_page_in_brief_leaves_out_the_margins_that_are_met() -> None:
+    tables = {
+        is_brief: {
+            t.name: t for t in system_page(juniper(), flows(), "oil", is_brief=is_brief).tables
+        }
+        for is_brief in (True, False)
+    }
+    shown = {k: [row[0][2:] for row in t["flow-margins-oil"].rows] for k, t in tables.items()}
+
+    assert shown[False].count("met") == 2
+    assert [verdict for verdict in shown[False] if verdict != "met"] == shown[True]
 
 
 def test_a_second_steady_state_is_told() -> None:
@@ -252,10 +264,11 @@ def test_without_results_there_are_no_pages() -> None:
         assert table.empty
 
 
-def test_the_book_has_a_page_a_system_then_the_gauge_sheet() -> None:
-    leaves = flow_leaves(juniper(), flows(), ())
+def test_the_pages_of_flow_are_one_a_system_the_gauge_sheet_and_what_is_assumed() -> None:
+    page, *tables = flow_leaves(juniper(), flows(), ())
 
-    assert [type(leaf) for leaf in leaves] == [SystemPage, Table]
+    assert isinstance(page, SystemPage)
+    assert [leaf.name for leaf in tables if isinstance(leaf, Table)] == ["gauges", "flow-assumed"]
 
 
 def test_the_pages_are_set() -> None:

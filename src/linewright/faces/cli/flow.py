@@ -266,7 +266,8 @@ def write(plan: Plan, flows: Flows, folder: Path, *, paper: str, system: str = "
     from linewright.plan.record_flow import record_flow
     from linewright.scene.plots_flow import plots
     from linewright.scene.schematic import draw, systems
-    from linewright.sheets.book import Picture, flow_leaves
+    from linewright.sheets.book import flow_leaves
+    from linewright.sheets.leaves import Picture
 
     car = plan.car
     today = date.today().isoformat()

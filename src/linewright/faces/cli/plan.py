@@ -73,7 +73,18 @@ def show(plan: Plan) -> None:
     print(verdict(plan))
 
 
-def _write(plan: Plan, folder: Path, paper: str) -> None:
+def write(plan: Plan, folder: Path, paper: str) -> None:
+    """Write the book, what is behind it, lists, pictures and the record into a folder.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    folder : Path
+        Where to; made if missing.
+    paper : str
+        ``a4`` or ``letter``.
+    """
     from datetime import date
 
     from linewright.faces.files.lists import write_lists
@@ -89,7 +100,9 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     from linewright.scene.spatial import View
     from linewright.sheets import findings, lists
     from linewright.sheets.bends import ROTATION, bend_table
-    from linewright.sheets.book import BOOKED, Picture, book
+    from linewright.sheets.book import BOOKED, book
+    from linewright.sheets.grounds import grounds
+    from linewright.sheets.leaves import Picture
     from linewright.sheets.spatial import space_table
 
     drawings: dict[str, str] = {}
@@ -100,7 +113,7 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
     flows = compute(plan)
     booked = [state for state in flows.states if state.condition == BOOKED]
     before = len(shown) + (0 if space.is_empty else len(View))
-    sheets = before + how_many(booked)
+    sheets = before + how_many(booked, once=True)
     for number, system in enumerate(shown, 1):
         if _is_terminal():
             print(f"\rdrawing {system} ...\x1b[K", end="", file=sys.stderr, flush=True)
@@ -115,7 +128,7 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
         pictures.append(Picture("", f"{view.value.capitalize()} view", name))
     plotted = []
     for of_system, name, title, drawing in plots(
-        plan.car, booked, date=today, first=before + 1, of=sheets
+        plan.car, booked, date=today, first=before + 1, of=sheets, once=True
     ):
         drawings[f"{name}.svg"] = svg(drawing)
         plotted.append(Picture(of_system, title, f"{name}.svg"))
@@ -130,7 +143,7 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
         lists.line_list(plan),
         space_table(plan.car, plan.routes.courses),
         *((bent,) if bent.rows else ()),
-        lists.parts_list(plan, is_whole=True),
+        lists.parts_list(plan),
         lists.hose_list(plan),
         lists.cut_list(plan),
         lists.hole_list(plan),
@@ -150,6 +163,8 @@ def _write(plan: Plan, folder: Path, paper: str) -> None:
         plots=tuple(plotted),
     )
     write_book(pages, drawings, folder / "book.pdf", paper=paper)
+    behind = grounds(plan, date=today, version=version(), flows=flows)
+    write_book(behind, {}, folder / "grounds.pdf", paper=paper)
 
 
 def plan(
@@ -177,5 +192,5 @@ def plan(
         else:
             write_whole(json, text)
     if out is not None:
-        _write(made, out, paper)
+        write(made, out, paper)
     return 1 if made.stops else 0

@@ -15,9 +15,11 @@ from typing import Any
 
 from linewright.base.errors import MissingToolError
 from linewright.faces.files.whole import write_whole
-from linewright.sheets.book import Book, Cards, Picture
+from linewright.sheets.book import Book
+from linewright.sheets.cards import TICKS
 from linewright.sheets.courses import BAND_HEADS, BEND_HEADS
 from linewright.sheets.flow_page import SystemPage
+from linewright.sheets.leaves import Cards, Hoses, Leaf, Notes, Picture, Plots
 from linewright.sheets.table import Table
 
 #: An id such as "turbo.water-in" may be broken after its dot, as typst does after a hyphen.
@@ -70,6 +72,7 @@ def _table(table: Table) -> dict[str, Any]:
         "title": table.title,
         "wide": table.is_wide,
         "at-the-car": table.is_written_on,
+        "halved": table.is_halved,
         "columns": [
             {"head": c.head, "share": c.share, "align": c.align.value} for c in table.columns
         ],
@@ -121,15 +124,56 @@ def _system(page: SystemPage) -> dict[str, Any]:
     }
 
 
-#: All that a page can be.
-Leaf = Picture | Table | Cards | SystemPage
+def _dots(words: str) -> str:
+    return _DOTTED.sub(".\u200b", words)
+
+
+def _plots(page: Plots) -> dict[str, Any]:
+    return {"kind": "plots", "title": page.title, "files": [p.file for p in page.pictures]}
+
+
+def _hoses(page: Hoses) -> dict[str, Any]:
+    return {
+        "kind": "hoses",
+        "title": page.title,
+        "ticks": list(TICKS),
+        "cards": [
+            {
+                "id": card.id,
+                "hose": card.hose,
+                "cut": card.cut,
+                "clock": None if card.clock_deg is None else round(card.clock_deg, 1),
+                "rows": [[name, _dots(words)] for name, words in card.rows],
+            }
+            for card in page.cards
+        ],
+    }
+
+
+def _notes(page: Notes) -> dict[str, Any]:
+    return {
+        "kind": "notes",
+        "title": page.title,
+        "notes": [
+            [_dots(words) for words in (note.head, note.about, note.text, note.way, note.source)]
+            for note in page.notes
+        ],
+        "foot": page.foot,
+        "empty": page.empty,
+    }
 
 
 def _leaf(page: Leaf, drawings: Mapping[str, str], paper: str) -> dict[str, Any]:
     if isinstance(page, Picture):
         return _picture(page, drawings[page.file], paper)
+    if isinstance(page, Plots):
+        return _plots(page)
     if isinstance(page, Cards):
         return _cards(page)
+    if isinstance(page, Hoses):
+        return _hoses(page)
+    if isinstance(page, Notes):
+        return _notes(page)
     return _system(page) if isinstance(page, SystemPage) else _table(page)
 
 
@@ -157,7 +201,7 @@ def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> b
     """
     data = {
         "cover": True,
-        "title": "shop book",
+        "title": book.title,
         "paper": PAPERS[paper],
         "car": book.car,
         "note": book.note,
@@ -167,9 +211,15 @@ def book_pdf(book: Book, drawings: Mapping[str, str], *, paper: str = "a4") -> b
         "verdict": book.verdict,
         "summary": [list(pair) for pair in book.summary],
         "cautions": list(book.cautions),
-        "risks": _table(book.risks),
         "legend": book.legend,
-        "pages": [_leaf(p, drawings, paper) for p in book.pages],
+        "beside": book.beside,
+        "chapters": [
+            {
+                "title": chapter.title,
+                "leaves": [_leaf(leaf, drawings, paper) for leaf in chapter.leaves],
+            }
+            for chapter in book.chapters
+        ],
     }
     return _set(data, drawings)
 
@@ -212,7 +262,9 @@ def tables_pdf(
         "car": car,
         "revision": revision,
         "date": date,
-        "pages": [_leaf(page, drawings or {}, paper) for page in tables],
+        "chapters": [
+            {"title": "", "leaves": [_leaf(page, drawings or {}, paper) for page in tables]}
+        ],
     }
     return _set(data, drawings or {})
 
