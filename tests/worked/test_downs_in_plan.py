@@ -148,6 +148,22 @@ def test_a_tank_far_behind_its_pump_is_a_lift_where_the_car_speeds_up() -> None:
     assert found.limit == "100 mm"
 
 
+def test_a_suction_line_in_two_pieces_is_held_as_a_whole() -> None:
+    # Each piece lifts about half; nose-up lasts, and 2500 mm at 18 % are 443 mm in all.
+    wall = '[panels.wall]\nthickness = "1 mm"\nat = "800, 0, 300 mm"\npoints = "forward"\n'
+    text = _suction(300, 2000).replace('"suction" }', '"suction", passes = ["wall"] }') + wall
+    (found,) = _found(text, "suction-lifts")
+    plan = make(read_text(text))
+
+    assert [run.id for run in plan.routes.runs] == ["O01a", "O01b"]
+    assert found.about == ("O01",)
+    assert found.value == "443 mm"
+    assert found.reason == (
+        "In nose-up the end of O01 at the pump stands 443 mm of the fluid's own head above its end "
+        "at the tank, were it level: the pump has to lift that. So too in: launch."
+    )
+
+
 def test_a_tank_well_above_its_pump_and_near_it_is_none() -> None:
     assert _found(_suction(800, 100), "suction-lifts") == ()
 

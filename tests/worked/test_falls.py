@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from linewright.base.finding import Severity
+from linewright.base.vectors import Vector
 from linewright.car.conditions import of_use
 from linewright.car.model import Car, Condition, Construction, Line, Medium
 from linewright.proofs.downs import LEVEL, accelerating, head, stops_at
@@ -230,9 +231,13 @@ def test_a_suction_line_over_a_hump_holds_air() -> None:
     assert finding.value == "50 mm"
 
 
+def _ends(path: Path) -> tuple[Vector, Vector]:
+    return path.corners[0], path.corners[-1]
+
+
 def test_a_pump_before_its_tank_lifts_when_the_nose_is_up() -> None:
     level = Path(((3.0, 0.0, 0.2), (0.0, 0.0, 0.2)), ())
-    (finding,) = lift(_line("suction"), "L01", level, CIRCUIT)
+    (finding,) = lift(_line("suction"), _ends(level), CIRCUIT)
 
     assert finding.code == "suction-lifts"
     assert finding.severity is Severity.WARN
@@ -245,14 +250,14 @@ def test_a_small_lift_is_left_alone() -> None:
     level = Path(((0.5, 0.0, 0.2), (0.0, 0.0, 0.2)), ())
     slopes = tuple(each for each in CIRCUIT if each.is_held)
 
-    assert lift(_line("suction"), "L01", level, slopes, 0.1) == ()
-    assert len(lift(_line("suction"), "L01", level, slopes, 0.08)) == 1
+    assert lift(_line("suction"), _ends(level), slopes, 0.1) == ()
+    assert len(lift(_line("suction"), _ends(level), slopes, 0.08)) == 1
 
 
 def test_a_pump_under_its_tank_lifts_nothing() -> None:
     down = Path(((0.0, 0.0, 0.6), (0.0, 0.0, 0.1)), ())
 
-    assert lift(_line("suction"), "L01", down, CIRCUIT) == ()
+    assert lift(_line("suction"), _ends(down), CIRCUIT) == ()
 
 
 def test_the_head_of_a_start_is_what_its_acceleration_makes_of_the_distance() -> None:

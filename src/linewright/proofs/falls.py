@@ -18,7 +18,7 @@ from linewright.joints.offered import setting
 from linewright.proofs.course import course, dip, pockets
 from linewright.proofs.downs import LEVEL, WAYS, Proof, also_in, downs, prove, stops_at, up
 from linewright.proofs.found import at, found, mm
-from linewright.proofs.traps import humps, idle_flow, lift, trap
+from linewright.proofs.traps import humps, idle_flow, trap
 from linewright.routes.route import Route
 from linewright.space.path import Path
 
@@ -45,8 +45,7 @@ def falls(car: Car, line: Line, route: Route, bore: float | None) -> tuple[Findi
     Returns
     -------
     tuple of Finding
-        ``drain-flat``, ``bleed-dips``, ``vent-sags``, ``suction-trap``, ``suction-lifts`` or
-        ``coolant-hump``.
+        ``drain-flat``, ``bleed-dips``, ``vent-sags``, ``suction-trap`` or ``coolant-hump``.
     """
     path = course(route)
     conditions = downs(car)
@@ -61,9 +60,7 @@ def falls(car: Car, line: Line, route: Route, bore: float | None) -> tuple[Findi
         case "vent":
             return vent(line, route.id, path, conditions, least_pocket)
         case "suction" if line.medium is not Medium.AIR:
-            least_lift = setting(car, "suction-lift").value
-            found_here = trap(line, route.id, path, conditions, least_pocket)
-            return (*found_here, *lift(line, route.id, path, conditions, least_lift))
+            return trap(line, route.id, path, conditions, least_pocket)
     if line.medium not in _COOLANTS or line.service in _STILL:
         return ()
     slow = setting(car, "hump-velocity").value

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from linewright.base.errors import CatalogueError
 from linewright.base.finding import Finding
 from linewright.base.vectors import Vector
-from linewright.car.model import Car, Condition, Construction
+from linewright.car.model import Car, Condition, Construction, Line, Medium
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
 from linewright.proofs import fitting, passes, sureness
@@ -16,11 +16,13 @@ from linewright.proofs.course import course
 from linewright.proofs.downs import downs
 from linewright.proofs.falls import falls, marked
 from linewright.proofs.supports import supports
+from linewright.proofs.traps import lift
 from linewright.proofs.zones import ask, zones
 from linewright.routes.pieces import by_hose
 from linewright.routes.route import Route
 from linewright.routes.spans import Span, spans
 from linewright.space.bodies import Solid, bodies
+from linewright.space.ports import port_frame
 from linewright.tables import hoses
 
 if TYPE_CHECKING:
@@ -126,7 +128,19 @@ def judge(
             memo.kept[route.id] = (key, judged, found)
         done.append(judged)
         told += found
+    told += _lifts(here, {span.line.id: span.line for span in of.values()})
     return Judged(tuple(done), tuple(told), tuple(again))
+
+
+def _lifts(here: _Car, lines: Mapping[str, Line]) -> Iterable[Finding]:
+    """What pumps have to lift: from port to port, however many pieces are between."""
+    least = setting(here.car, "suction-lift").value
+    for line in lines.values():
+        if line.service != "suction" or line.medium is Medium.AIR:
+            continue
+        a, b = (port_frame(here.car, port) for port in (line.from_port, line.to_port))
+        if a is not None and b is not None:
+            yield from lift(line, (a.origin, b.origin), here.conditions, least)
 
 
 def _about(here: _Car) -> object:

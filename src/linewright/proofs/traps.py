@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import pi
 
 from linewright.base.finding import Finding, Severity
+from linewright.base.vectors import Vector
 from linewright.car.model import Car, Component, Condition, Line
 from linewright.proofs.course import pockets
 from linewright.proofs.downs import LEVEL, also_in, head, up
@@ -67,8 +68,7 @@ def trap(
 
 def lift(
     line: Line,
-    hose: str,
-    path: Path,
+    ends: tuple[Vector, Vector],
     conditions: tuple[Condition, ...],
     least_lift: float = 0.0,
 ) -> tuple[Finding, ...]:
@@ -77,11 +77,9 @@ def lift(
     Parameters
     ----------
     line : Line
-        The line.
-    hose : str
-        Which hose of it.
-    path : Path
-        Its course.
+        The whole line, also where panels cut it into pieces.
+    ends : tuple of Vector
+        Its ports, that at the tank first. [m]
     conditions : tuple of Condition
         Where down is.
     least_lift : float
@@ -93,7 +91,7 @@ def lift(
         None, or one ``suction-lifts`` for the greatest lift: a warning where it lasts, a note
         where it passes. Level ground is told by the rule on pumps below their tanks.
     """
-    a, b = path.corners[0], path.corners[-1]
+    a, b = ends
     lifts = [(-head(a, b, each), each) for each in conditions if each.name != LEVEL.name]
     lifts = [each for each in lifts if each[0] > least_lift + 1e-6]
     if not lifts:
@@ -104,9 +102,9 @@ def lift(
     return (
         found(
             "suction-lifts",
-            (hose,),
-            f"In {where.name} the end of {hose} at the pump stands {mm(high)} of the fluid's own "
-            f"head above its end at the tank, were it level: the pump has to lift that."
+            (line.id,),
+            f"In {where.name} the end of {line.id} at the pump stands {mm(high)} of the fluid's "
+            f"own head above its end at the tank, were it level: the pump has to lift that."
             f"{also_in(also)}",
             "Put the pump lower or nearer to the tank, along the car as well as across, or count "
             "it in the pump's suction.",
