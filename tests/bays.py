@@ -48,7 +48,7 @@ def _frame(random: np.random.Generator) -> Frame:
     return Frame(_point(random, 0.1), out, unit(ahead(side, out, -dot(side, out))))
 
 
-def _hose(random: np.random.Generator) -> tuple[Frame, Frame, list[Path], list[Setting]]:
+def planted(random: np.random.Generator) -> tuple[Frame, Frame, list[Path], list[Setting]]:
     """A hose by way of none to two poses, its ends of any angle and turn."""
     while True:
         ports = _frame(random), _frame(random)
@@ -88,16 +88,16 @@ def _hose(random: np.random.Generator) -> tuple[Frame, Frame, list[Path], list[S
 def bay(seed: int, count: int = 30) -> Bay:
     """A bay with so many bodies, none nearer to the planted hose than it may be."""
     random = np.random.default_rng(seed)
-    a, b, paths, ends = _hose(random)
-    near = _near(a, b, paths, ends)
-    return Bay(a, b, tuple(_thrown(random, near, count, [])), tuple(paths))
+    a, b, paths, ends = planted(random)
+    near = near_to(a, b, paths, ends)
+    return Bay(a, b, tuple(thrown(random, near, count, [])), tuple(paths))
 
 
 def walled(seed: int, count: int = 30, slabs: int = 3) -> Bay:
     """The same with slabs across the way from port to port: the planted hose goes round them."""
     random = np.random.default_rng([seed, slabs])
-    a, b, paths, ends = _hose(random)
-    near = _near(a, b, paths, ends)
+    a, b, paths, ends = planted(random)
+    near = near_to(a, b, paths, ends)
     bodies: list[Solid] = []
     one, two = np.array(a.origin), np.array(b.origin)
     for _ in range(400):
@@ -123,10 +123,10 @@ def walled(seed: int, count: int = 30, slabs: int = 3) -> Bay:
         )
         if dense_check.gaps(slab, near, LIMITS.outside / 2.0).min() > LIMITS.clearance + 0.004:
             bodies.append(slab)
-    return Bay(a, b, tuple(_thrown(random, near, count, bodies)), tuple(paths))
+    return Bay(a, b, tuple(thrown(random, near, count, bodies)), tuple(paths))
 
 
-def _near(a: Frame, b: Frame, paths: list[Path], ends: list[Setting]) -> "Reals":
+def near_to(a: Frame, b: Frame, paths: list[Path], ends: list[Setting]) -> "Reals":
     """Points of a hose and of its ends, which no body may come near."""
     points = np.concatenate([sample(path, 0.004) for path in paths])
     fittings = []
@@ -139,7 +139,7 @@ def _near(a: Frame, b: Frame, paths: list[Path], ends: list[Setting]) -> "Reals"
     return np.concatenate([points, *fittings])
 
 
-def _thrown(
+def thrown(
     random: np.random.Generator, near: "Reals", count: int, bodies: list[Solid]
 ) -> list[Solid]:
     """Bodies thrown at random till there are so many, none near to those points."""

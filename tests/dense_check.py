@@ -114,7 +114,8 @@ def pieces(corners: Sequence[Any], radii: Sequence[float]) -> list[Piece]:
 
 def _add(found: list[Piece], a: Reals, b: Reals) -> None:
     far = float(np.linalg.norm(b - a))
-    if far > 1e-9:
+    # Less than ten nanometres is rounding, whichever way it runs.
+    if far > 1e-8:
         way = (b - a) / far
         found.append(Piece(a, b, way, way, far, np.inf))
 

@@ -23,9 +23,8 @@ if TYPE_CHECKING:
 Floats: TypeAlias = "NDArray[np.float64]"
 Whole: TypeAlias = "NDArray[np.int64]"
 
-SLOTS = 1 << 16
-# More than 1 looks ahead rather than about: quicker, and the way found is drawn taut anyway.
-GREED = 1.4
+# Pieces that a hose may grow by from each pose, and how many in a row.
+GROWN, DEEP = 19, 14
 
 
 @njit
@@ -53,8 +52,9 @@ def _key(x: Floats, cell: float) -> int:
 @njit
 def _seen(table: Whole, best: Floats, key: int, value: float) -> bool:
     """Whether that pose was reached no dearer before; it is noted if not."""
-    slot = (key * 11400714819323 >> 7) & (SLOTS - 1)
-    for _ in range(SLOTS):
+    slots = table.shape[0]
+    slot = (key * 11400714819323 >> 7) & (slots - 1)
+    for _ in range(slots):
         if table[slot] == key:
             if best[slot] <= value + 1e-9:
                 return True
@@ -64,7 +64,7 @@ def _seen(table: Whole, best: Floats, key: int, value: float) -> bool:
             table[slot] = key
             best[slot] = value
             return False
-        slot = (slot + 1) & (SLOTS - 1)
+        slot = (slot + 1) & (slots - 1)
     return True
 
 
@@ -186,6 +186,7 @@ def around(
     bend: float,
     most: int,
     size: float,
+    greed: float,
     grid: float,
     left: Floats,
     rule: Floats,
@@ -199,11 +200,14 @@ def around(
     ``left`` is how far it is home from cells of ``grid`` (`far_home`); ``rule`` what gravity
     asks (`_gravity`).
     """
-    cap = most * 19 + starts.shape[0]
+    cap = most * GROWN + starts.shape[0]
     x, g, f = np.empty((cap, 6)), np.empty(cap), np.empty(cap)
     parent, depth = np.full(cap, -1, np.int64), np.zeros(cap, np.int64)
     heap, high_by = np.empty(cap, np.int64), np.zeros(cap, np.bool_)
-    table, reached = np.full(SLOTS, -1, np.int64), np.empty(SLOTS)
+    slots = 1 << 16
+    while slots < cap:
+        slots *= 2
+    table, reached = np.full(slots, -1, np.int64), np.empty(slots)
     one, points = np.empty(WIDE), np.empty((MOST, 3))
     count = 0
     waiting = 0
@@ -226,7 +230,7 @@ def around(
             continue
         x[count, :] = starts[i, 0:6]
         g[count] = starts[i, 12]
-        f[count] = g[count] + GREED * _home(x[count], radius, low, grid, left)
+        f[count] = g[count] + greed * _home(x[count], radius, low, grid, left)
         if not isfinite(f[count]):
             f[count] = 1e6
         parent[count] = -2 - i
@@ -270,7 +274,7 @@ def around(
             n = course(one, goals[j], found, radius, step, points)
             if clear(b, tree, off, slack, live, points, n, keep) < 0:
                 best, best_node, best_goal = total, node, j
-        if depth[node] >= 14:
+        if depth[node] >= DEEP:
             continue
         # Grow by a short or a long straight, or by an arc to one of eight sides.
         if abs(x[node, 5]) < 0.9:
@@ -326,7 +330,7 @@ def around(
             if count >= cap:
                 break
             x[count, :] = child
-            g[count], f[count] = value, value + GREED * home
+            g[count], f[count] = value, value + greed * home
             parent[count], depth[count] = node, depth[node] + 1
             high_by[count] = up == 1
             _push(heap, waiting, f, count)

@@ -8,7 +8,7 @@ the hose is led round what blocks it (`_lattice`). Elbows stand every 30° first
 the best are turned downhill to within 2°.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import inf, pi
@@ -169,21 +169,22 @@ def _round(
     """The course by way of poses: those it has to pass, and those round what is in the way."""
     if task.looks is not None:
         task.looks.everywhere = True
-    settings: list[int] = []
-    poses = _led(task, a, b, step, region, rule, blocked, settings)
-    if poses is None:
-        return None
-    found = _by_halves(task, a, b, poses, step)
-    if found is None and settings:
-        found = _as_found(task, a, b, poses, settings)
-    if found is None:
+    found: _Found | None = None
+    for poses, settings in _led(task, a, b, step, region, rule, blocked):
+        found = _by_halves(task, a, b, poses, step)
+        if found is None and settings:
+            found = _as_found(task, a, b, poses, settings)
+        if found is not None:
+            break
         blocked += _blockers(task, a, b, all_pairs(task, a, b, step))
     if found is None or task.through:
         return found
     return _eased(task, a, b, found, step)
 
 
-def _as_found(task: Task, a: End, b: End, poses: list[Pose], settings: list[int]) -> _Found | None:
+def _as_found(
+    task: Task, a: End, b: End, poses: list[Pose], settings: tuple[int, int]
+) -> _Found | None:
     """The course from the very settings of both ends that the way round was found by."""
     pairs = [[Best(0.0, 0.0, inf, 1, -1) for _ in b.side.shapes] for _ in a.side.shapes]
     i, j = (int(end.which[k]) for end, k in zip((a, b), settings, strict=True))
@@ -222,53 +223,49 @@ def _led(
     region: tuple[Vector, Vector],
     rule: Rule | None,
     blocked: list[str],
-    settings: list[int],
-) -> list[Pose] | None:
+) -> Iterator[tuple[list[Pose], tuple[int, int] | None]]:
     """Every pose on the way: those it has to pass, and those round what is in the way.
 
-    ``settings`` receives those of both ends that a way round was found by, if it is one leg.
+    With the settings of both ends that the way was found by, if it is one leg: then there may
+    be more ways. What is in the way of a leg that has none goes to ``blocked``.
     """
+    if not task.through:
+        is_led = False
+        for found, i, j in around(task, a, b, step, region, rule):
+            is_led = True
+            yield found, (i, j)
+        if not is_led:
+            blocked += _blockers(task, a, b, all_pairs(task, a, b, step))
+        return
     poses: list[Pose] = []
     before = a
     for pose in task.through:
         there = End(task, pose_side(pose, -1.0), 0.0, step)
-        between = _between(task, before, there, step, region, rule, blocked, [])
+        between = _between(task, before, there, step, rule, blocked)
         if between is None:
-            return None
+            return
         poses += [*between, pose]
         before = End(task, pose_side(pose, 1.0), 0.0, step)
-    between = _between(task, before, b, step, region, rule, blocked, settings)
-    if task.through:
-        settings.clear()
-    return None if between is None else [*poses, *between]
+    between = _between(task, before, b, step, rule, blocked)
+    if between is not None:
+        yield [*poses, *between], None
 
 
 def _between(
-    task: Task,
-    a: End,
-    b: End,
-    step: float,
-    region: tuple[Vector, Vector],
-    rule: Rule | None,
-    blocked: list[str],
-    settings: list[int],
+    task: Task, a: End, b: End, step: float, rule: Rule | None, blocked: list[str]
 ) -> list[Pose] | None:
     """Poses on the way of one leg; none where it needs none."""
-    if task.through:
-        one, two = _part(task, a, _taken(a), step), _part(task, b, _taken(b), step)
-        pairs = all_pairs(task, one, two, step)
-        if rule is not None:
-            under_rule(task, one, two, pairs, step)
-        if any(best.state == 2 and best.cost < STOP for row in pairs for best in row):
-            return []
-    if task.through:
-        region = region_of(replace(task, a=a.side, b=b.side, through=()), a, b)
-    found = around(task, a, b, step, region, rule)
-    if found is None:
-        blocked += _blockers(task, a, b, all_pairs(task, a, b, step))
-        return None
-    settings[:] = found[1:]
-    return found[0]
+    one, two = _part(task, a, _taken(a), step), _part(task, b, _taken(b), step)
+    pairs = all_pairs(task, one, two, step)
+    if rule is not None:
+        under_rule(task, one, two, pairs, step)
+    if any(best.state == 2 and best.cost < STOP for row in pairs for best in row):
+        return []
+    region = region_of(replace(task, a=a.side, b=b.side, through=()), a, b)
+    for found, _, _ in around(task, a, b, step, region, rule):
+        return found
+    blocked += _blockers(task, a, b, all_pairs(task, a, b, step))
+    return None
 
 
 def _by_halves(
