@@ -20,6 +20,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "bypass-open": _NOTE,  # cold oil goes by reliefs and bypasses
         "cap-not-highest": _WARN,  # something in the loop stands above the filler
         "carbon-liner": _STOP,  # fuel in PTFE hose whose liner does not conduct
+        "carburettor-floods": _STOP,  # more fuel pressure than a float chamber's needle holds
         "catch-can-small": _WARN,  # catch can smaller than a rule book asks for
         "charge-loss": _NOTE,  # pipes and cooler cost much of the boost
         "check-valve-missing": _WARN,  # fuel pump without a check valve after it
@@ -151,6 +152,7 @@ OF_FLOW: frozenset[str] = frozenset(
     {
         "boils",
         "bypass-open",
+        "carburettor-floods",
         "catch-can-small",
         "charge-loss",
         "coupler-thrust",

@@ -22,6 +22,9 @@ from linewright.flow.steady import Settled, work
 
 Values = NDArray[np.float64]
 
+#: How doubts of what a link passes, and of what a pump rises to, are named.
+PASSES, LIFTS = "what passes: ", "what it rises to: "
+
 
 @dataclass(frozen=True)
 class Study:
@@ -154,9 +157,13 @@ def _groups(state: Settled) -> dict[str, _Ends]:
     for doubt in built.doubts:
         if doubt.link.startswith("node "):
             place = -1 - packed.node[doubt.link.removeprefix("node ")]
+        elif doubt.link.startswith("head "):
+            place = packed.link[doubt.link.removeprefix("head ")]
+            others[f"{LIFTS}{doubt.name}"].append((place, doubt.low, doubt.high))
+            continue
         else:
             place = packed.link[doubt.link]
-        others[f"what passes: {doubt.name}"].append((place, doubt.low, doubt.high))
+        others[f"{PASSES}{doubt.name}"].append((place, doubt.low, doubt.high))
     found |= others
     return found
 
@@ -173,6 +180,8 @@ def _apply(packed: Packed, rows: _Rows, row: int, name: str, ends: _Ends, side: 
             rows.bore[row, place] *= factor
         elif name == "loss":
             _losing(kinds[place], rows.numbers[row, place], factor)
+        elif name.startswith(LIFTS):
+            rows.numbers[row, place, :3] *= factor
         else:
             _passing(kinds[place], rows.numbers[row, place], factor)
 

@@ -17,6 +17,9 @@ from linewright.tables.load import rows
 _SI: Mapping[str, tuple[float, str]] = MappingProxyType(
     {
         "kW": (1e3, "W"),
+        "W": (1.0, "W"),
+        "kg": (1.0, "kg"),
+        "s": (1.0, "s"),
         "rpm": (1.0 / 60.0, "1/s"),
         "bar": (1e5, "Pa"),
         "kPa": (1e3, "Pa"),
@@ -95,7 +98,7 @@ def number(component: Component, key: str) -> float | None:
 
 
 #: Units in which a figure can be set for the whole car.
-_SETTABLE = frozenset(("W", "1/s", "Pa", "m3/s", "m3", "m", "m/s", "K", "V", "-"))
+_SETTABLE = frozenset(("W", "1/s", "Pa", "m3/s", "m3", "m", "m/s", "K", "V", "kg", "s", "-"))
 
 
 def chosen(typed: Mapping[str, Figure], name: str) -> Figure:

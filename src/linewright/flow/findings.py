@@ -85,15 +85,15 @@ _RULES: Mapping[str, _Rule] = MappingProxyType(
             "pump inlet",
             _absolute,
             "below it the pump is likely to draw air",
-            "Take a larger or shorter suction hose, straighter ends, or lift the tank.",
+            "Lift the tank or bring it nearer, and take straighter ends.",
         ),
         "gallery pressure": _Rule(
             "oil-pressure-low",
             "oil pressure in the gallery",
             _bar,
             "below it bearings may run dry",
-            "Cut the losses between pump and engine, set the relief valve higher, or take a larger "
-            "pressure stage.",
+            "Set the relief valve higher, take a larger pressure stage, or cut what filter, cooler "
+            "and ends lose.",
         ),
         "oil temperature": _Rule(
             "runs-hot",
@@ -163,22 +163,37 @@ _RULES: Mapping[str, _Rule] = MappingProxyType(
             "pressure at the fuel pump's inlet over that of the vapour",
             _kilo,
             "below it the fuel may boil in the suction line",
-            "Cut what the suction side loses (strainer, hose, ends), lower the pump, or keep the "
-            "fuel cooler.",
+            "Cut what the strainer and its ends lose, lower the pump, or keep the fuel cooler.",
         ),
         "rail pressure": _Rule(
             "rail-low",
             "rail pressure over the manifold",
             _bar,
             "below it the engine runs lean",
-            "Take a larger pump or a second one, thicker wires to it, or a larger feed.",
+            "Take a larger pump or a second one, or thicker wires to it.",
+        ),
+        "carburettor pressure": _Rule(
+            "carburettor-floods",
+            "fuel pressure at the carburettor",
+            _bar,
+            "above it the needle of a float chamber does not hold, and fuel runs over",
+            "Take a pump made for carburettors, or fit a regulator before them (a carburettor "
+            "regulator, or a fuel regulator with a return).",
+        ),
+        "carburettor feed": _Rule(
+            "rail-low",
+            "fuel pressure at the carburettor",
+            _bar,
+            "below it the float chamber runs low",
+            "Take a larger pump or a larger feed, or raise the setting of its regulator.",
         ),
         "return pressure": _Rule(
             "return-pressure",
             "pressure behind the regulator",
             _kilo,
             "above it the regulator cannot hold its setting",
-            "Take a return of larger bore: the same dash in full-bore hose may do.",
+            "Take full-bore hose of the same dash where it has tube bore, or a pump that sends "
+            "less back at idle.",
         ),
         "overflow of the pot": _Rule(
             "pot-empties",
@@ -192,7 +207,7 @@ _RULES: Mapping[str, _Rule] = MappingProxyType(
             "loss of pressure from compressor to throttle",
             _kilo,
             "above it the compressor works much harder for the same boost",
-            "Take larger pipes, wider elbows, or a larger cooler.",
+            "Take wider elbows, larger pipes, or a larger cooler.",
         ),
     }
 )
@@ -321,7 +336,7 @@ def _not_met(
     )
     limiting = one.causes.get((margin.what, margin.where))
     if limiting is not None:
-        reason += _limited(car, limiting, rule)
+        reason += _limited(car, limiting)
     others = [
         f"{rule.shown(m.value.value)} in {o.state.condition}" for m, o in also if m is not margin
     ]
@@ -333,7 +348,7 @@ def _not_met(
         RULES[rule.code],
         (about,),
         reason,
-        rule.remedy,
+        _way_out(car, margin, limiting, rule),
         value=value,
         limit=limit,
         source="common practice",
@@ -345,15 +360,26 @@ def _not_met(
     )
 
 
-def _limited(car: Car, limiting: Limiting, rule: _Rule) -> str:
+def _limited(car: Car, limiting: Limiting) -> str:
     share = f"{limiting.share * 100:.0f} %"
     if limiting.where in car.lines:
         text = f" The {limiting.size} line {limiting.where} takes {share} of what is lost"
     else:
         text = f" {limiting.where} takes {share} of what is lost"
-    if limiting.next_size and limiting.next_value is not None:
-        text += f"; {limiting.next_size} gives {rule.shown(limiting.next_value)}"
     return text + "."
+
+
+def _way_out(car: Car, margin: Margin, limiting: Limiting | None, rule: _Rule) -> str:
+    """What helps: a larger hose where one does, with what it gives, then what else does."""
+    if limiting is None or limiting.where not in car.lines:
+        return rule.remedy
+    line, size, gives = limiting.where, limiting.next_size, limiting.next_value
+    if not size or gives is None:
+        return f"A larger hose than {limiting.size} for {line} does not help. {rule.remedy}"
+    is_met = gives >= margin.limit.value if margin.is_least else gives <= margin.limit.value
+    if is_met:
+        return f"Take {line} in {size}: it gives {rule.shown(gives)}. Else: {rule.remedy}"
+    return f"{line} in {size} gives {rule.shown(gives)}, which is not enough. {rule.remedy}"
 
 
 def _unsure(system: str, about: str, told: Sequence[tuple[Margin, Judged]]) -> Finding:

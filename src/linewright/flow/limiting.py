@@ -6,21 +6,26 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from linewright.car.model import Car
+from linewright.car.model import Car, Line
+from linewright.catalogue import stock
 from linewright.flow.bands import Study
 from linewright.flow.defaults import Ledger
 from linewright.flow.draft import Draft
 from linewright.flow.lines import lay
 from linewright.flow.margins import total_head
-from linewright.flow.model import Limiting, Margin
-from linewright.flow.network import Line, Relief
+from linewright.flow.model import Band, Limiting, Margin
+from linewright.flow.network import Line as Link
+from linewright.flow.network import Relief
 from linewright.flow.pack import Packed
 from linewright.flow.solve import solve
 from linewright.flow.waterway import Waterway, waterway
 from linewright.routes.model import Routes, Run
+from linewright.tables import hoses
 
 #: Dash sizes in order.
 DASHES = ("-3", "-4", "-6", "-8", "-10", "-12", "-16", "-20", "-24", "-32")
+#: What a larger size has to gain of a limit to be worth a word. [-]
+_HELPS = 0.01
 #: Margins by which a system may be limited, in the order in which they count where alike.
 PRESSURES = (
     "pump inlet",
@@ -183,7 +188,7 @@ def with_size(study: Study, car: Car, routes: Routes, line: str, size: str) -> P
     return replace(packed, bore=bore, length=length, numbers=numbers)
 
 
-def link_of(study: Study, car: Car, way: Waterway, run: Run) -> Line:
+def link_of(study: Study, car: Car, way: Waterway, run: Run) -> Link:
     """Return a piece of line by itself as a link.
 
     Parameters
@@ -199,14 +204,14 @@ def link_of(study: Study, car: Car, way: Waterway, run: Run) -> Line:
 
     Returns
     -------
-    Line
+    Link
         Without what is fitted in it.
     """
     built = study.state.built
     alone = Draft(car, built.system, built.case, built.fluid, Ledger())
     lay(alone, way, run)
     found = next(k for k in alone.links if k.id == run.id)
-    assert isinstance(found, Line)
+    assert isinstance(found, Link)
     return found
 
 
@@ -269,18 +274,62 @@ def limited(study: Study, margin: Margin, car: Car, routes: Routes) -> Limiting 
     if top.where not in car.lines or not line:
         return Limiting(top.where, share, margin.what, value=margin.value.value, unit=margin.unit)
     run = next(r for r in study.state.built.runs.values() if r.line == line)
-    size, larger = run.size, next_size(run.size)
-    gives = _gives(study, margin, car, routes, line, larger) if larger else None
+    larger, gives = _larger(study, margin, car, routes, line, run.size)
     return Limiting(
         top.where,
         share,
         margin.what,
-        size,
-        larger if gives is not None else "",
+        run.size,
+        larger,
         margin.value.value,
         gives,
         margin.unit,
     )
+
+
+def _larger(
+    study: Study, margin: Margin, car: Car, routes: Routes, line: str, size: str
+) -> tuple[str, float | None]:
+    """The next size of a line and what it gives; of a limit that is missed, one that meets it.
+
+    Where none meets it, the next size stands; where that does not help either, none does.
+    """
+    first: tuple[str, float | None] = ("", None)
+    larger = size
+    while larger := next_size(larger):
+        if not is_sold(car.lines[line], larger):
+            continue
+        gives = _gives(study, margin, car, routes, line, larger)
+        if gives is None:
+            break
+        moved = replace(margin, value=Band(gives, gives, gives))
+        if not first[0]:
+            if closeness(moved) - closeness(margin) < _HELPS:
+                return "", None
+            first = (larger, gives)
+        if closeness(margin) >= 0.0:
+            break
+        if closeness(moved) >= 0.0:
+            return larger, gives
+    return first
+
+
+def is_sold(line: Line, size: str) -> bool:
+    """Return whether the hose of a line has ends in another size.
+
+    Parameters
+    ----------
+    line : Line
+        Whose hose.
+    size : str
+        A dash.
+
+    Returns
+    -------
+    bool
+        Whether the catalogue has hose ends of it.
+    """
+    return bool(stock.generic().hose_ends(hoses.family(line.hose).ends, size))
 
 
 def _gives(

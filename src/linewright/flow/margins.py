@@ -15,6 +15,7 @@ from linewright.flow.defaults import chosen, number
 from linewright.flow.drains import dwell
 from linewright.flow.model import Band, Margin, SystemState, Verdict
 from linewright.flow.network import Centrifugal, Regulator
+from linewright.flow.spread import known
 from linewright.tables.practice import figure
 from linewright.tables.rules import rule
 
@@ -283,12 +284,12 @@ def _fuel(study: Study, components: dict[str, Component]) -> Iterator[Margin]:
         node = marks.get(mark)
         if node is None:
             continue
-        vapour = built.fluid.vapour_pressure(built.start)
-        value = shifted(total_head(study, node), -vapour)
+        value = _over_vapour(study, node)
         measure = "the temperature of the fuel in the tank and the pressure at the inlet"
         yield _margin(
             "inlet over vapour", node, value, chosen(built.typed, "vapour-margin"), "Pa", measure
         )
+    yield from _carburettors(study, components)
     holder = components.get(marks.get("regulator", ""))
     if holder is not None and "rail" in marks:
         rail = marks["rail"]
@@ -307,6 +308,52 @@ def _fuel(study: Study, components: dict[str, Component]) -> Iterator[Margin]:
         yield _margin("return pressure", node, value, limit, "Pa", measure, is_least=False)
     if "pot" in marks:
         yield from _pot(study, marks["pot"])
+
+
+def _over_vapour(study: Study, node: str) -> Band:
+    """Pressure at a pump's inlet over that of the vapour, which is not known well itself. [Pa]"""
+    built = study.state.built
+    case, fluid = built.case, built.fluid
+    there = total_head(study, node)
+    at = float(study.nodes[0, study.state.packed.node[node]])
+    if built.system.id in case.start:
+        below = above = chosen(built.typed, "fuel-temperature-doubt").value
+    else:
+        over = chosen(built.typed, "fuel-warming")
+        least, most = over.low or over.value, over.high or over.value
+        below, above = over.value - least, most - over.value
+    coldest, hottest = fluid.limits.coldest, fluid.limits.hottest
+    vapour = [
+        fluid.vapour_pressure(min(max(t, coldest), hottest)) for t in (at, at - below, at + above)
+    ]
+    doubt = known("vapour-pressure")
+    down = hypot(there.value - there.low, vapour[2] - vapour[0], vapour[0] * (doubt.high - 1.0))
+    up = hypot(there.high - there.value, vapour[0] - vapour[1], vapour[0] * (1.0 - doubt.low))
+    value = there.value - vapour[0]
+    return Band(value, value - down, value + up)
+
+
+def _carburettors(study: Study, components: dict[str, Component]) -> Iterator[Margin]:
+    """Float chambers: their needles hold no more than so much, and need a little."""
+    built = study.state.built
+    is_pumped = "pump inlet" in built.marks
+    for mark, node in built.marks.items():
+        name = mark.removeprefix("carburettor ")
+        if name == mark:
+            continue
+        typed = number(components[name], "limit")
+        most = (
+            chosen(built.typed, "carburettor-most")
+            if typed is None
+            else Figure(typed, "Pa", Grade.STATED, f"limit of {name}")
+        )
+        value = shifted(study.pressure(node), -built.case.ambient)
+        measure = "the fuel pressure at the carburettor with a gauge"
+        what = "carburettor pressure"
+        yield _margin(what, node, value, most, "Pa", measure, is_least=False)
+        if is_pumped:
+            least = chosen(built.typed, "carburettor-least")
+            yield _margin("carburettor feed", node, value, least, "Pa", measure)
 
 
 def _refers(built: Built) -> bool:

@@ -88,7 +88,11 @@ class Margin:
 
 @dataclass(frozen=True, slots=True)
 class Limiting:
-    """The one element that costs a system most of a margin, and what one size up gives."""
+    """The one element that costs a system most of a margin, and what a larger size gives.
+
+    ``next_size`` is the next size of its line, or of a limit that is missed the first one that
+    meets it; empty where no larger hose helps.
+    """
 
     where: str
     share: float

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from math import isclose
 
 from linewright.car.model import Car
-from linewright.flow.bands import Study
+from linewright.flow.bands import LIFTS, PASSES, Study
 from linewright.flow.draft import Doubt
 from linewright.flow.findings import Judged
 from linewright.flow.model import Assumed, Sway
@@ -58,7 +58,7 @@ def _figures(
     """Doubts of a study that come from an assumed figure: their place, and the figure."""
     built = study.state.built
     for place, name in enumerate(study.doubts):
-        said = name.removeprefix("what passes: ")
+        said = name.removeprefix(PASSES).removeprefix(LIFTS)
         for doubt in built.doubts:
             if said == name or doubt.name != said:
                 continue
@@ -74,7 +74,7 @@ def _figure(
     assumed: Mapping[tuple[str, str], Assumed],
 ) -> Assumed | None:
     """The assumed figure that a doubt has its bounds from: as wide, and called alike."""
-    link = doubt.link.removeprefix("node ")
+    link = doubt.link.removeprefix("node ").removeprefix("head ")
     owners = {link.partition(":")[0].partition(".")[0], where.get(link, ("",))[0]}
     same = [
         one

@@ -157,8 +157,9 @@ def _by_flow(car: Car, finding: Finding, one: Smallest | None, found: Settled) -
         return finding
     line, size = car.lines[one.line], found.sizes[one.line]
     limit = ""
-    if size != one.size:
-        by = f"{size} stands: flow asks for {one.size}, and then for {size} again"
+    turns = dict.fromkeys(tried[one.line] for tried in found.tried)
+    if len(turns) > 1:
+        by = f"{size} stands: flow asks for {', then for '.join(turns)}, and does not settle"
     elif one.missed:
         condition, margin = one.missed[0]
         _, shown = words_of(margin.what)

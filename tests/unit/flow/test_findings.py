@@ -15,7 +15,9 @@ def test_an_oil_pump_that_draws_through_too_small_a_hose_starves() -> None:
 
     assert found.about == ("oil-pump.inlet",)
     assert "in full-power, limit 0.85 bar absolute" in found.reason
-    assert "-16 gives" in found.reason
+    assert "The -12 line O01 takes " in found.reason
+    # What is told as a way out is what meets the limit, or the best there is.
+    assert found.remedy.startswith("O01 in -16 gives 0.") or "O01 in -20" in found.remedy
 
 
 @pytest.mark.parametrize(

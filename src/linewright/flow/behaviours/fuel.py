@@ -8,13 +8,16 @@ from linewright.flow.behaviours.ways import centrifugal, electric_speed, level_o
 from linewright.flow.defaults import number
 from linewright.flow.draft import Draft
 from linewright.flow.lines import inertial
-from linewright.flow.network import Centrifugal, Regulator
+from linewright.flow.network import Centrifugal, Reducing, Regulator
 from linewright.flow.pumps import head_of
 from linewright.tables.rules import rule
 
 #: Flow at which fuel filters are rated. [m3/s]
 _RATED = Figure(200e-3 / 3600.0, "m3/s", Grade.PRACTICE, "200 L/h")
 _REGULATED = 300e-3 / 3600.0
+#: What a float chamber takes that only fills: a regulator before it has to let something by, or
+#: nothing tells the pressure behind it. [kg/s]
+_WEEP = 1e-5
 
 
 def cell(draft: Draft, component: Component) -> None:
@@ -95,6 +98,9 @@ def pump(draft: Draft, component: Component) -> None:
         centrifugal(draft, component, (start, outs[0]), free, free, _turns(draft, component))
         draft.marks.setdefault("pump inlet", draft.node(start))
         return
+    if "rated-pressure" not in component.traits and _feeds_carburettors(draft):
+        _soft(draft, component, (start, outs[0]))
+        return
     at = draft.ledger.trait(component, "rated-pressure", "fuel-pump-pressure").value
     flow = _rated_flow(draft, component)
     give = f'curve = "300 L/h at 3 bar, 240 L/h at 5 bar" on {component.id}'
@@ -109,6 +115,73 @@ def pump(draft: Draft, component: Component) -> None:
     draft.join(Centrifugal(name, start, outs[0], law, speed), component.id)
     draft.doubt(f"{component.id} flow", name, flow)
     draft.marks.setdefault("pump inlet", draft.node(start))
+
+
+def mechanical(draft: Draft, component: Component) -> None:
+    """A diaphragm pump on the engine: its spring sets its pressure, whatever its speed.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
+    ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
+    if ins and outs:
+        _soft(draft, component, (ins[0], outs[0]), speed=float(draft.case.is_running))
+
+
+def _feeds_carburettors(draft: Draft) -> bool:
+    kinds = {c.kind for c in draft.car.components.values()}
+    return "carburettor" in kinds and "fuel rail" not in kinds
+
+
+def _soft(
+    draft: Draft, component: Component, ends: tuple[str, str], speed: float | None = None
+) -> None:
+    """A pump for float chambers: no pressure to speak of, and no flow when that is reached."""
+    typed = number(component, "flow")
+    shut = draft.ledger.trait(component, "shut-pressure", "carburettor-pump-shut")
+    if typed is not None:
+        free = Figure(typed, "m3/s", Grade.STATED, "flow as typed", 0.9 * typed, 1.1 * typed)
+    else:
+        kinds = ("fuel pump", "in-tank fuel pump", "mechanical fuel pump")
+        count = sum(c.kind in kinds for c in draft.car.components.values())
+        value = 2.0 * wanted(draft).value / count
+        basis = "free flow of a carburettor's pump that fits its engine"
+        free = Figure(value, "m3/s", Grade.PRACTICE, basis, 0.7 * value, 1.5 * value)
+        draft.ledger.note(component.id, free, f'flow = "{value * 3.6e6:.0f} L/h" on {component.id}')
+    turns = _turns(draft, component) if speed is None else speed
+    name = centrifugal(draft, component, ends, free, shut, turns)
+    draft.doubt(f"{component.id} shut pressure", f"head {name}", shut)
+    draft.marks.setdefault("pump inlet", draft.node(ends[0]))
+
+
+def reducing(draft: Draft, component: Component) -> None:
+    """A regulator before float chambers: it lets through what keeps the pressure behind it.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
+    ins, outs = draft.ports(component, "in"), draft.ports(component, "out")
+    if not ins or not outs:
+        return
+    holds = draft.ledger.trait(component, "setting", "carburettor-setting").value
+    rise = draft.ledger.default(component.id, "regulator-rise").value * holds
+    wide = draft.ledger.default(component.id, "regulator-open").value
+    steep = wide / (0.5 * draft.fluid.density(293.15) * _REGULATED**2)
+    before = f"{component.id}:in"
+    draft.gather(component, ins, before)
+    behind = f"{component.id}:out"
+    draft.gather(component, outs, behind)
+    name, air = f"{component.id}:valve", draft.case.ambient
+    law = (holds, rise, _REGULATED, 0.0, steep)
+    draft.join(Reducing(name, before, behind, *law, reference_pressure=air), component.id)
 
 
 def _rated_flow(draft: Draft, component: Component) -> Figure:
@@ -221,7 +294,7 @@ def carburettor(draft: Draft, component: Component) -> None:
     """
     for port in draft.ports(component, "in"):
         _drawn(draft, component, port)
-        draft.marks["rail"] = draft.node(port)
+        draft.marks[f"carburettor {component.id}"] = draft.node(port)
 
 
 def _drawn(draft: Draft, component: Component, node: str) -> None:
@@ -230,6 +303,8 @@ def _drawn(draft: Draft, component: Component, node: str) -> None:
     if burnt.value > 0.0:
         name = draft.demand(node, burnt.value / count)
         draft.doubt("fuel demand", f"node {name}", burnt)
+    elif component.kind == "carburettor":
+        draft.demand(node, _WEEP)
 
 
 def setting(draft: Draft, component: Component) -> float:
