@@ -13,6 +13,8 @@
     ├── RouteError(ValueError)          a run of hose that geometry does not allow
     ├── FlowError(ValueError)           a network that cannot be solved: ``faults``
     ├── OrderError(ValueError)          offers or wishes that no sum can be made of
+    ├── ShopError(RuntimeError)         the shop cannot do what was asked; nothing changed in it
+    │   └── ConflictError               somebody saved first: ``head``
     ├── MissingToolError(RuntimeError)  something needed is not installed here
     └── OutputError(OSError)            a result could not be written
 """
@@ -112,6 +114,10 @@ class FlowError(LinewrightError, ValueError):
 
 class OrderError(LinewrightError, ValueError):
     """Offers, terms or wishes of which no order can be made."""
+
+
+class ShopError(LinewrightError, RuntimeError):
+    """The shop cannot do what was asked; nothing has changed in it."""
 
 
 class MissingToolError(LinewrightError, RuntimeError):
