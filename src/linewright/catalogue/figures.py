@@ -42,6 +42,7 @@ class Dash:
     adaptor_mass: float
     grade: Grade
     hose_end_u: float | None = None
+    hose_price: float | None = None  # of one metre of rubber hose
 
 
 @cache
@@ -67,6 +68,7 @@ def _dashes() -> dict[str, Dash]:
             length(row["adaptor_g"]),
             Grade(row["grade"]),
             perhaps(row["hose_end_u_mm"]),
+            float(row["hose_price_per_m"]) if row["hose_price_per_m"] else None,
         )
         for row in rows("part_sizes")
     }

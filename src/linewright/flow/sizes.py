@@ -7,6 +7,9 @@ from math import pi
 
 from linewright.base.errors import LinewrightError
 from linewright.car.model import Car, Construction
+from linewright.catalogue import stock
+from linewright.catalogue.figures import dash_figures, factor
+from linewright.catalogue.part import Part
 from linewright.flow.bands import Study
 from linewright.flow.findings import Judged, shown
 from linewright.flow.limiting import DASHES, PRESSURES, felt, follows, way_to, with_size
@@ -36,8 +39,8 @@ def sizes(car: Car, routes: Routes, judged: Sequence[Judged]) -> Iterator[SizeRo
     Yields
     ------
     SizeRow
-        In the warm condition in which the line loses most, at the temperatures of that
-        condition; lines in their order, sizes from small to large.
+        In the warm condition in which the line loses most (a cold one where no other is given),
+        at the temperatures of that condition; lines in their order, sizes from small to large.
     """
     for line in car.lines.values():
         if line.construction is not Construction.HOSE:
@@ -58,11 +61,9 @@ def sizes(car: Car, routes: Routes, judged: Sequence[Judged]) -> Iterator[SizeRo
 
 
 def _worst(line: str, judged: Sequence[Judged]) -> Judged | None:
-    found = [
-        one
-        for one in judged
-        if line in one.state.lines and one.study.state.built.case.state != "cold"
-    ]
+    having = [one for one in judged if line in one.state.lines]
+    warm = [one for one in having if one.study.state.built.case.state != "cold"]
+    found = warm or having
     return max(found, key=lambda one: abs(one.state.lines[line].drop.value), default=None)
 
 
@@ -120,7 +121,7 @@ def _row(
         speed,
         volume,
         mass,
-        None,
+        _price(car, study, runs, size),
         is_chosen,
         why,
     )
@@ -155,6 +156,33 @@ def _mass(
         return None
     long = sum(_long(study, run) for run in runs)
     return known.mass_per_metre.value * long + volume * density
+
+
+def _price(car: Car, study: Study, runs: Sequence[Run], size: str) -> float | None:
+    """Index price of hose and hose ends, like those of its own size; None where not known. [-]"""
+    ends = hoses.family(car.lines[runs[0].line].hose).ends
+    each = dash_figures(size).hose_price
+    if each is None:
+        return None
+    if ends == "PTFE":
+        each *= factor("price hose PTFE")
+    price = each * sum(_long(study, run) for run in runs)
+    for part in _hose_ends(runs):
+        like = [
+            p.price_index
+            for p in stock.generic().hose_ends(ends, size)
+            if (p.angle, p.turns) == (part.angle, part.turns)
+        ]
+        if not like:
+            return None
+        price += min(like)
+    return price
+
+
+def _hose_ends(runs: Sequence[Run]) -> Iterator[Part]:
+    for end in (end for run in runs for end in run.ends):
+        if end.chain is not None:
+            yield from (p for p in end.chain.parts if "hose end" in p.shape)
 
 
 def _why(one: Judged, other: Study, margin: Margin | None) -> str:

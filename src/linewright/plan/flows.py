@@ -6,7 +6,8 @@ from dataclasses import replace
 from linewright.checks.model import Checked
 from linewright.checks.run import run as checked
 from linewright.flow.model import Flows, SizeRow
-from linewright.flow.run import run
+from linewright.flow.run import reckon, run
+from linewright.flow.sizes import sizes
 from linewright.plan.model import Plan
 
 
@@ -58,6 +59,26 @@ def _chosen(plan: Plan, row: SizeRow) -> SizeRow:
         return row
     by = f"flow: the smallest with {finding.limit}" if finding.limit else "its ports and its course"
     return replace(row, why="; ".join(part for part in (f"chosen by {by}", row.why) if part))
+
+
+def sizes_in(plan: Plan, condition: str) -> tuple[SizeRow, ...]:
+    """Compute the size table of a planned car in one condition.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    condition : str
+        The condition; not the one in which each line loses most.
+
+    Returns
+    -------
+    tuple of SizeRow
+        As in its flow.
+    """
+    judged = reckon(plan.car, plan.joints, plan.routes).judged
+    held = [one for one in judged if one.state.condition == condition]
+    return tuple(_chosen(plan, row) for row in sizes(plan.car, plan.routes, held))
 
 
 def marked(flows: Flows, found: Checked) -> Flows:

@@ -7,6 +7,9 @@ from linewright.flow.limiting import closeness, next_size
 from linewright.flow.margins import judged
 from linewright.flow.model import Band, Verdict
 from linewright.flow.run import run
+from linewright.flow.waterway import waterway
+from linewright.plan.flows import sizes_in
+from linewright.plan.make import make
 from tests.flowing import flows, laid, margin, system_b
 
 
@@ -88,3 +91,31 @@ def test_a_greatest_limit_is_met_only_below_it() -> None:
 
 def test_the_largest_hose_has_no_next_size() -> None:
     assert next_size("-32") == ""
+
+
+def test_a_size_has_an_index_price_of_its_hose_and_ends_that_grows_with_it() -> None:
+    rows = [r for r in flows("club-roadster").sizes if r.line == "L2"]
+    prices = {r.size: r.price_index for r in rows}
+
+    # Two straight ends at 1.7, and 0.43 m of hose at 2.8 a metre (bands of the trade, from memory).
+    assert prices["-10"] == pytest.approx(2 * 1.7 + 2.8 * _hose("L2"), rel=1e-6)
+    known = [price for price in prices.values() if price is not None]
+    assert len(known) == len(rows)
+    assert known == sorted(known)
+
+
+def _hose(line: str) -> float:
+    car, _, routes = laid("club-roadster")
+    (run_,) = (r for r in routes.runs if r.line == line)
+    way = waterway(car, run_)
+    assert way is not None
+    return way.hose.length
+
+
+def test_a_size_table_of_one_condition_is_of_that_condition() -> None:
+    plan = make(laid("club-roadster")[0], in_space=False)
+    for condition in ("full-power", "cold-start"):
+        rows = sizes_in(plan, condition)
+
+        assert rows
+        assert {row.condition for row in rows} == {condition}

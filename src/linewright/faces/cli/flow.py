@@ -16,7 +16,7 @@ from linewright.car.model import Car
 from linewright.car.read import read
 from linewright.faces.cli.version import version
 from linewright.flow.model import Flows, SystemState, Verdict
-from linewright.plan.flows import compute
+from linewright.plan.flows import compute, sizes_in
 from linewright.plan.make import make
 from linewright.plan.model import Plan
 from linewright.scene.values import condition_at
@@ -190,7 +190,11 @@ def tell(car: Car, flows: Flows, *, condition: str = "", system: str = "") -> No
     _wrapped(says.CAUTION, "  ")
     for name in shown:
         _tell_system(car, flows, name, condition)
-    limiting = {s.limiting.where for s in flows.states if s.limiting is not None}
+    limiting = {
+        s.limiting.where
+        for s in flows.states
+        if s.limiting is not None and condition in ("", s.condition)
+    }
     sizes = tables.size_table(car, flows, system, None if system else limiting)
     if sizes.rows:
         print("\nSizes")
@@ -324,6 +328,8 @@ def flow(
         print("\r\x1b[K", end="", file=sys.stderr)
     car = plan.car
     check_asked(car, flows, condition, system)
+    if condition:
+        flows = replace(flows, sizes=sizes_in(plan, condition))
     typed = [read_reading(text, flows) for text in readings]
     if json is None or str(json) != "-":
         if typed:
