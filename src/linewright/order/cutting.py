@@ -21,7 +21,7 @@ _EFFORT = 30.0
 _TIDY = 2.0
 
 
-class Unproved(Exception):
+class UnprovedError(Exception):
     """A cutting plan was neither found nor proved impossible in the work allowed."""
 
 
@@ -134,7 +134,7 @@ def cut(pieces: Sequence[Piece], bars: Sequence[Bar], kerf: int) -> Cutting | No
 
     Raises
     ------
-    Unproved
+    UnprovedError
         If the search ran out of its allowed work.
 
     Examples
@@ -203,7 +203,7 @@ def tidy(
     if len(bars) > 1 and worth(best)[0] + worth(best)[1]:
         try:
             found = _search(pieces, bars, kerf, _TIDY, useful=useful, hint=best)
-        except Unproved:
+        except UnprovedError:
             found = None
         if found is not None and worth(found) < worth(best):
             best = found
@@ -242,7 +242,7 @@ def most(pieces: Sequence[Piece], bars: Sequence[Bar], kerf: int) -> tuple[int, 
     """
     try:
         found = _search(pieces, bars, kerf, _EFFORT, is_partial=True)
-    except Unproved:
+    except UnprovedError:
         found = None
     return tuple(sorted(i for on_it in found or () for i in on_it))
 
@@ -294,9 +294,7 @@ def _search(
             model.add(loads[last[bar]] >= loads[b])
         last[bar] = b
     if is_partial:
-        model.maximize(
-            sum(var * order[k][0] for (k, _), var in take.items())
-        )
+        model.maximize(sum(var * order[k][0] for (k, _), var in take.items()))
     elif useful is not None:
         model.minimize(_worth(model, bars, loads, kerf, useful))
     if hint is not None:
@@ -312,7 +310,7 @@ def _search(
     if status == cp_model.INFEASIBLE:
         return None
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        raise Unproved
+        raise UnprovedError
     left = {k: list(kinds[kind]) for k, kind in enumerate(order)}
     plan = []
     for b in range(len(bars)):

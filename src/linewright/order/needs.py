@@ -142,8 +142,7 @@ def _split_row(row: Row, wishes: Wishes, system_of: dict[str, str]) -> tuple[Row
         held += sum(
             count
             for name, count in zip(row.because, row.counts, strict=False)
-            if line_of(name) in wishes.hold
-            and system_of.get(line_of(name), "") not in wishes.hold
+            if line_of(name) in wishes.hold and system_of.get(line_of(name), "") not in wishes.hold
         )
         held = min(held, row.need)
         if not row.need:  # spares alone, as olives are: held with all their systems

@@ -14,20 +14,22 @@ from linewright.tables import practice
 class Wishes:
     """What an order has to keep to.
 
-    ``kerf`` is lost to each cut [m]; what is left of a coil is an offcut from ``useful`` [m]
-    on and scrap below. ``leads`` are days to arrival by availability of a part, where neither
+    ``kerf`` is lost to each cut [m]; what is left of a coil is an offcut from ``useful`` [m] on
+    and scrap below. ``leads`` are days to arrival by availability of a part, where neither
     offer nor supplier says. A preferred supplier may be dearer by ``preferred_share`` of its
-    goods [-]. ``latest`` are days from the order by which all that a system needs must be
-    there. ``budget`` is the most that the whole may cost. ``hold`` are ids of systems, lines
+    goods [-], and ``refund_share`` of the price comes back of what is returned where the offer
+    does not say [-]. ``latest`` are days from the order by which all that a system needs must
+    be there. ``budget`` is the most that the whole may cost. ``hold`` are ids of systems, lines
     and parts that are not ordered yet; ``is_unconfirmed_held`` holds every row that an
-    unconfirmed port or an open angle asks for. ``both`` are ports for which all that covers
-    any reading is ordered. ``seconds`` bounds each search for a proof [s].
+    unconfirmed port or an open angle asks for. ``both`` are ports for which all that covers any
+    reading is ordered. ``seconds`` bounds each search for a proof [s].
     """
 
     kerf: float = 0.003
     useful: float = 0.3
     leads: tuple[tuple[str, int], ...] = (("stocked", 7), ("catalogued", 21), ("special", 28))
     preferred_share: Decimal = Decimal("0.05")
+    refund_share: Decimal = Decimal("0.8")
     latest: tuple[tuple[str, int], ...] = ()
     budget: Money | None = None
     hold: frozenset[str] = frozenset()
@@ -74,4 +76,5 @@ def wishes(settings: Mapping[str, Figure] | None = None) -> Wishes:
         useful=value("order-useful-offcut"),
         leads=leads,
         preferred_share=Decimal(str(round(value("order-preferred-share"), 6))),
+        refund_share=Decimal(str(round(value("order-refund-share"), 6))),
     )
