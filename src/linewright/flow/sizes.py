@@ -3,17 +3,26 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from math import pi
+from math import pi, sqrt
 
 from linewright.base.errors import LinewrightError
 from linewright.car.model import Car, Construction
 from linewright.catalogue import stock
 from linewright.catalogue.figures import dash_figures, factor
 from linewright.catalogue.part import Part
-from linewright.flow.bands import Study
+from linewright.flow.bands import Study, shifted, study
 from linewright.flow.findings import Judged, shown
-from linewright.flow.limiting import DASHES, PRESSURES, felt, follows, way_to, with_size
-from linewright.flow.model import Band, Margin, SizeRow
+from linewright.flow.limiting import (
+    DASHES,
+    PRESSURES,
+    felt,
+    follows,
+    is_sold,
+    way_to,
+    with_size,
+)
+from linewright.flow.margins import judged as judged_as
+from linewright.flow.model import Band, Margin, SizeRow, Verdict
 from linewright.flow.pack import Packed
 from linewright.flow.solve import Solution, solve
 from linewright.flow.states import losses
@@ -55,6 +64,8 @@ def sizes(car: Car, routes: Routes, judged: Sequence[Judged]) -> Iterator[SizeRo
         place = DASHES.index(own)
         margin = _on_way(best, line.id)
         for size in DASHES[max(0, place - _AROUND) : place + _AROUND + 1]:
+            if size != own and not is_sold(line, size):
+                continue
             row = _row(car, routes, best, runs, size, size == own, margin)
             if row is not None:
                 yield row
@@ -90,22 +101,22 @@ def _row(
     is_chosen: bool,
     margin: Margin | None,
 ) -> SizeRow | None:
-    study, line = one.study, runs[0].line
+    now, line = one.study, runs[0].line
     try:
-        packed = with_size(study, car, routes, line, size)
+        packed = with_size(now, car, routes, line, size)
     except LinewrightError:
         return None
     if packed is None:
         return None
     i = packed.link[runs[0].id]
     bore = float(packed.bore[i])
-    volume = sum(0.25 * pi * bore**2 * _long(study, run) for run in runs)
-    mass = _mass(car, study, runs, size, volume, float(packed.density[i]))
+    volume = sum(0.25 * pi * bore**2 * _long(now, run) for run in runs)
+    mass = _mass(car, now, runs, size, volume, float(packed.density[i]))
     try:
-        found = solve(packed, study.state.found)
+        found = solve(packed, now.state.found)
     except LinewrightError:
         return None
-    other = _alone(study, packed, found)
+    other = _alone(now, packed, found)
     drop = sum(float(losses(other, run.id)[0]) for run in runs)
     base = one.state.lines[line].drop
     band = _scaled(base, drop)
@@ -121,7 +132,7 @@ def _row(
         speed,
         volume,
         mass,
-        _price(car, study, runs, size),
+        _price(car, now, runs, size),
         is_chosen,
         why,
     )
@@ -188,11 +199,30 @@ def _hose_ends(runs: Sequence[Run]) -> Iterator[Part]:
 def _why(one: Judged, other: Study, margin: Margin | None) -> str:
     if margin is None:
         return ""
-    value = margin.value.value + felt(other, margin) - felt(one.study, margin)
-    limit = margin.limit.value
+    moved = felt(other, margin) - felt(one.study, margin)
+    value, limit = margin.value.value + moved, margin.limit.value
     if margin.what == "pump inlet" and value < 0.0:
         return "the pump cannot draw that through it"
-    is_met = value >= limit if margin.is_least else value <= limit
+    verdict = judged_as(shifted(margin.value, moved), margin.limit, margin.is_least)
+    if verdict is Verdict.UNSURE:
+        # As wide as in its own size is too wide for a larger one: it is looked at by itself.
+        verdict = _verdict(one, other, margin, value)
     said = shown(margin.what, value)
-    word = "meets" if is_met else "misses"
+    word = {Verdict.MET: "meets", Verdict.NOT_MET: "misses", Verdict.UNSURE: "may miss"}[verdict]
     return f"{margin.what} {said}: {word} {shown(margin.what, limit)}"
+
+
+def _verdict(one: Judged, other: Study, margin: Margin, value: float) -> Verdict:
+    """How a margin stands in another size, with all that is not known."""
+    exact = study(other.state)
+    node = other.state.built.node(margin.where)
+    band = exact.pressure(node)
+    own = one.study.pressure(node)
+    # What else the margin doubts besides the pressure there, as vapour, stays as it was.
+    rest = (
+        max(0.0, (margin.value.value - margin.value.low) ** 2 - (own.value - own.low) ** 2),
+        max(0.0, (margin.value.high - margin.value.value) ** 2 - (own.high - own.value) ** 2),
+    )
+    low = value - sqrt((band.value - band.low) ** 2 + rest[0])
+    high = value + sqrt((band.high - band.value) ** 2 + rest[1])
+    return judged_as(Band(value, low, high), margin.limit, margin.is_least)
