@@ -17,7 +17,7 @@ from linewright.routes.courses import polyline
 from linewright.routes.doubt import doubt
 from linewright.routes.gravity import rule_of
 from linewright.routes.looks import Looks
-from linewright.routes.no_route import no_route
+from linewright.routes.no_route import Moving, no_route
 from linewright.routes.remembered import Kept, Memo, again
 from linewright.routes.route import Route
 from linewright.routes.search import Outcome, Task, Weights
@@ -448,17 +448,18 @@ class _Session:
         reach = (span.a.frame.origin, span.b.frame.origin, *(at for at, _ in task.through))
 
         def widened(name: str, room: float) -> "Scene":
-            return self.scene(span, done, by_id, reach, {name: room})
+            seen = span if name else replace(span, rides=())  # all of it standing still
+            return self.scene(seen, done, by_id, reach, {name: room})
 
         key, name = self._key(task, span), f"{span.id} finding"
         kept = self.memo.get(name)
-        among = task.scene.obstacles
-        if kept is not None and kept.key == key and kept.among == among:
+        if kept is not None and kept.key == key and kept.among == task.scene.obstacles:
             assert isinstance(kept.outcome, Finding)
             return kept.outcome
-        lay, words = laying(span.bending), bench_words(span.line)
-        found = no_route(task, span.line, done[span.id], widened, self._smaller(span), lay, words)
-        self.memo[name] = Kept(key, among, found)
+        lay, words, less = laying(span.bending), bench_words(span.line), self._smaller(span)
+        moving = Moving(self.car, span.rides)
+        found = no_route(task, span.line, done[span.id], widened, less, lay, words, moving)
+        self.memo[name] = Kept(key, task.scene.obstacles, found)
         return found
 
     def _smaller(self, span: Span) -> tuple[str, Limits] | None:

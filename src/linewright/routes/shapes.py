@@ -264,17 +264,24 @@ def bend_radius(car: Car, line: Line) -> Figure:
     moving = setting(car, "bend-radius-factor-moving")
     grades = [od.grade, factor.grade]
     if size.bend_radius is not None:
-        value = max(size.bend_radius.value + od.value / 2.0, factor.value * size.bend_radius.value)
+        published = size.bend_radius.value
+        value = max(published + od.value / 2.0, factor.value * published)
         grades.append(size.bend_radius.grade)
-        basis = "published radius, to the centreline"
+        basis = f"published {published * 1e3:.0f} mm to the inside of the curve"
+        if factor.value * published >= published + od.value / 2.0:
+            basis += f", × {factor.value:g}{' as it sucks' if is_suction else ''}"
+        else:
+            basis += ", and half the hose to its middle"
     else:
         is_clamped = line.construction is Construction.CLAMPED
         bores = setting(car, "bend-radius-bores-clamped" if is_clamped else "bend-radius-bores")
         bore = max((b.value for b in size.bores), default=od.value)
-        value, basis = bores.value * bore, "no radius is published: so many bores"
+        value = bores.value * bore
+        basis = f"none is published: {bores.value:g} bores of {bore * 1e3:.1f} mm, assumed"
         grades.append(Grade.PRACTICE)
     if line.crosses:
         value *= moving.value
+        basis += f", × {moving.value:g} as it moves"
         grades.append(moving.grade)
     return Figure(value, "m", weakest(grades), basis)
 
@@ -294,14 +301,15 @@ def limits(car: Car, line: Line) -> Limits:
     Limits
         Least radius, straight after each collar, clearance, most bends.
     """
-    od = outside(car, line).value
+    od, radius = outside(car, line).value, bend_radius(car, line)
     return Limits(
         od,
-        bend_radius(car, line).value,
+        radius.value,
         # A clamped hose has its grip behind it, and no socket that must not be levered.
         setting(car, "straight-after-collar").value * od
         if line.construction is Construction.HOSE
         else od / 2.0,
         line.clearance.value if line.clearance is not None else setting(car, "clearance").value,
         line.most_bends if line.most_bends is not None else round(setting(car, "most-bends").value),
+        radius.basis,
     )

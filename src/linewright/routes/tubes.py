@@ -185,7 +185,8 @@ def tube_limits(car: Car, line: Line, stock: Stocked) -> Limits:
     """
     gap = line.clearance.value if line.clearance is not None else setting(car, "clearance").value
     most = setting(car, "most-bends").value if line.most_bends is None else line.most_bends
-    return Limits(stock.outside, stock.radius.value, stock.end, gap, round(most))
+    why = "the tightest bend that is stocked"
+    return Limits(stock.outside, stock.radius.value, stock.end, gap, round(most), why)
 
 
 def tube_shapes(car: Car, end: Termination) -> tuple[EndShape, ...]:

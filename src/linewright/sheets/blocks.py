@@ -12,6 +12,9 @@ from linewright.car.model import Car
 #: Codes whose ways out differ only by line: all of them are one block, with one way out.
 _WHOLE = ("unsure-ends",)
 
+#: Codes of which each has its own cause, also where they have one way out.
+_EACH = ("no-route",)
+
 #: What the ways out of unanswered questions end in: told once for all of them.
 _ANSWER = " Or answer it under [closed]: "
 
@@ -72,6 +75,8 @@ def _block(car: Car, found: Sequence[Finding]) -> Block:
         reason, remedy = _unsure(car, found)
     if _is_question(first) and len(found) > 1:
         return _questions(found)
+    if first.code in _EACH and len({each.reason for each in found}) > 1:
+        return _causes(found)
     limits = {each.limit or "" for each in found}
     return Block(
         first.severity,
@@ -81,6 +86,24 @@ def _block(car: Car, found: Sequence[Finding]) -> Block:
         remedy,
         tuple((", ".join(each.about), each.value or "") for each in found),
         limits.pop() if len(limits) == 1 else "",
+    )
+
+
+def _causes(found: Sequence[Finding]) -> Block:
+    """What has one way out and each its own cause: a row for each cause."""
+    first = found[0]
+    rows = []
+    for each in found:
+        about = ", ".join(each.about)
+        rows.append((about, each.reason.removeprefix(f"{each.about[0]}: ")))
+    return Block(
+        first.severity,
+        first.code,
+        tuple(found),
+        f"{len(found)} lines find no course, each for its own cause.",
+        first.remedy,
+        tuple(rows),
+        is_list=True,
     )
 
 

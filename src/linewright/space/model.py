@@ -45,7 +45,7 @@ class Limits:
     """What the centreline of one hose must keep. SI.
 
     ``bend_radius`` is to the centreline. ``straight`` is the least straight after each
-    collar, ``outside`` the hose's diameter.
+    collar, ``outside`` the hose's diameter. ``why`` says how the radius came about.
     """
 
     outside: float
@@ -53,6 +53,7 @@ class Limits:
     straight: float
     clearance: float = 0.010
     most_bends: int = 6
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -174,6 +174,32 @@ def swept(each: Obstacle, by: Sweep) -> Obstacle:
     )
 
 
+def travel_words(car: Car, rides: str) -> str:
+    """Say how far what rides on a body goes.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    rides : str
+        The word of ``rides``.
+
+    Returns
+    -------
+    str
+        As in "the axle (80 mm all ways, practice)".
+    """
+    moves = movement(car, rides)
+    if isinstance(moves, Travel):
+        ways = [
+            f"{name} {low * 1e3:.0f} to {high * 1e3:.0f} mm"
+            for name, low, high in zip("xyz", moves.low, moves.high, strict=True)
+            if low or high
+        ]
+        return f"the {rides} ({', '.join(ways) or 'none'}, {moves.grade})"
+    return f"the {rides} ({moves.value * 1e3:.0f} mm all ways, {moves.grade})"
+
+
 def slack(car: Car, line: Line) -> Figure:
     """Free length that a hose needs between its last support and an end that moves.
 

@@ -262,7 +262,7 @@ def test_another_port_direction_is_named_where_it_frees_the_hose() -> None:
     found = no_route(asked, LINE, outcome, lambda name, room: asked.scene)
 
     assert outcome.route is None
-    assert found.remedy == "It goes with the port at A turned 30° towards twelve o'clock."
+    assert found.remedy == "It goes with the port at A turned 10° towards twelve o'clock."
 
 
 def test_the_next_smaller_size_is_named_where_it_frees_the_hose() -> None:
@@ -290,4 +290,4 @@ def test_more_room_is_named_where_it_frees_the_hose() -> None:
 
     found = no_route(asked, LINE, lay_line(asked), widened)
 
-    assert found.remedy == "It goes with 20 mm more room at lid."
+    assert found.remedy == "It goes with 15 mm more room at lid."

@@ -203,7 +203,8 @@ def test_a_tube_whose_ends_are_too_near_for_a_bend_says_what_binds() -> None:
         (
             "no-route",
             "F01: no course was found from A.p to B.p with hard tube of -6 (9.5 mm) in the "
-            "bends that are stocked; what binds: bend radius 24 mm; straight 38 mm at each end.",
+            "bends that are stocked; what binds: bend radius 24 mm (the tightest "
+            "bend that is stocked); straight 38 mm at each end.",
             "Tried in vain: 40 mm more room at each thing in the way, each port turned by 30°. "
             "Move a component, give the line a guide, or have hose.",
         )
