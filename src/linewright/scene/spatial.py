@@ -23,6 +23,7 @@ from linewright.scene.spatial_hoses import (
 )
 from linewright.scene.spatial_marks import (
     body_marks,
+    cut,
     dot_marks,
     extents,
     fitting_marks,
@@ -67,12 +68,19 @@ _SEEN_FROM = {
 
 _AXES = {View.PLAN: ("x", "y"), View.SIDE: ("x", "z"), View.REAR: ("y", "z")}
 
-_SHEET = Sheet("A3", 420.0, 297.0, 1.0)
+#: Sheets of views: A3, and one as high and as long as A2 (an elongated size of ISO 5457) for
+#: cars that are long and low.
+SHEETS = (Sheet("A3", 420.0, 297.0, 1.0), Sheet("A3 long", 594.0, 297.0, 1.0))
+
+#: Under this room for each label, a longer sheet is taken where it gives a larger scale. [mm2]
+_CROWDED = 600.0
 
 
-def _words(space: Space, lost: Sequence[str]) -> str:
+def _words(space: Space, lost: Sequence[str], beyond: Sequence[str]) -> str:
     """What the sheet must say besides: guesses and what is not drawn."""
     words = []
+    if beyond:
+        words.append(f"Beyond the edge of the sheet: {_listed(beyond)}.")
     guessed = [s.id for s in (*space.solids, *space.zones) if s.placed is Placed.GUESS]
     if guessed:
         words.append(f"Position guessed: {_listed(guessed)}.")
@@ -89,7 +97,7 @@ def _listed(ids: Sequence[str], most: int = 14) -> str:
 
 
 def view_frame(space: Space, eye: Eye, *, show: str = "metric") -> Frame | None:
-    """Scale of a view, and where it stands on its sheet.
+    """Scale of a view, and where it stands on which sheet.
 
     Parameters
     ----------
@@ -107,7 +115,22 @@ def view_frame(space: Space, eye: Eye, *, show: str = "metric") -> Frame | None:
     """
     bodies = [s for s in (seen(solid, eye) for solid in space.solids) if s is not None]
     ends_at = extents(space, eye, bodies)
-    return None if ends_at is None else frame(_SHEET, *ends_at, show=show)
+    if ends_at is None:
+        return None
+    # Walls and zones go off the sheet where all else is then drawn to a larger scale.
+    core = extents(space, eye, bodies, is_core=True) or ends_at
+    labels = len(bodies) + len(space.hoses)
+    best: Frame | None = None
+    for sheet in SHEETS:
+        whole = frame(sheet, *ends_at, show=show)
+        close = frame(sheet, *core, show=show)
+        found = close if close.ratio < whole.ratio else whole
+        if best is None or found.ratio < best.ratio:
+            best = found
+        left, right, low, high = (1000.0 * value / best.ratio for value in core)
+        if (right - left) * (high - low) >= _CROWDED * labels:
+            break
+    return best
 
 
 def draw_view(
@@ -121,7 +144,7 @@ def draw_view(
     of: int = 1,
     show: str = "metric",
 ) -> Drawing | None:
-    """Draw the car to a standard scale on A3, from one side.
+    """Draw the car to a standard scale, from one side.
 
     Parameters
     ----------
@@ -151,17 +174,23 @@ def draw_view(
     }
     every = [one for parts in lines.values() for one in parts]
     groups = [Group("bodies", tuple(body_marks(bodies, place)), "Bodies")]
-    slabs = [m for slab in space.slabs for m in slab_marks(slab, eye, place)]
+    walls = {slab.id: slab_marks(slab, eye, place) for slab in space.slabs}
+    slabs = [mark for marks in walls.values() for mark in marks]
     groups.append(Group("walls", tuple(slabs), "Walls"))
     groups.append(Group("ground", tuple(ground_marks(space, eye, place)), "Ground"))
     zones: dict[str, list[Mark]] = {}
     for zone in space.zones:
         body = seen(zone, eye)
         if body is not None and zone.zone is not None:
-            outline = [place.paper(p) for p in body.outline]
-            travel = [place.paper(p) for p in reach(zone, eye)]
+            outline = cut([place.paper(p) for p in body.outline], place.room)
+            travel = cut([place.paper(p) for p in reach(zone, eye)], place.room)
+            if not travel:
+                continue
             zones[zone.id] = zone_marks(outline, zone.zone, zone.id, travel)
     groups += [Group(key, tuple(marks), f"Zone {key}") for key, marks in zones.items()]
+    sized = {slab.id for slab in space.slabs if slab.wide is not None}
+    beyond = [key for key, marks in walls.items() if not marks and key in sized]
+    beyond += [zone.id for zone in space.zones if zone.id not in zones]
     hidden_ends, ends = fitting_marks(space, eye, place, bodies)
     behind = [m for one in every if one.is_hidden for m in hidden_marks(one)]
     groups.append(Group("hoses-behind", (*behind, *hidden_ends), "Hoses behind bodies"))
@@ -180,19 +209,21 @@ def draw_view(
         groups.append(Group(f"label-{label.id}", (*marks, label.text)))
     groups.append(Group("pointers", tuple(arrows)))
     groups.append(rulers(place, *_AXES[view]))
-    groups.append(_note(space, view, room, lost))
-    groups.append(_legend(space, every, slabs, ends))
-    groups.append(scale_bars(_SHEET, place.ratio))
+    groups.append(_note(space, view, room, lost, beyond))
+    groups.append(_legend(space, place.sheet, every, slabs, ends))
+    groups.append(scale_bars(place.sheet, place.ratio))
     name = f"{view.value.capitalize()} view, 1:{place.ratio}"
-    groups.append(title_block(_SHEET, Title(car_name, name, revision, date, sheet, of, NOT_THIS)))
+    groups.append(
+        title_block(place.sheet, Title(car_name, name, revision, date, sheet, of, NOT_THIS))
+    )
     return Drawing(
-        _SHEET.width,
-        _SHEET.height,
+        place.sheet.width,
+        place.sheet.height,
         tuple(g for g in groups if g.marks),
         f"{car_name}: {name}",
         _told(space, view, place.ratio),
         space.systems[0][0] if space.systems else "A",
-        _SHEET.name,
+        place.sheet.name,
         ratio=place.ratio,
         lost=lost,
     )
@@ -208,9 +239,9 @@ def _pointers(view: View, room: Box) -> list[Mark]:
     return pointer((room.left + 12.5, y), "front", True)
 
 
-def _note(space: Space, view: View, room: Box, lost: Sequence[str]) -> Group:
+def _note(space: Space, view: View, room: Box, lost: Sequence[str], beyond: Sequence[str]) -> Group:
     first = f"{_SEEN_FROM[view].capitalize()}."
-    rows = wrapped(f"{first} {_words(space, lost)}".strip(), room.width - 4.0, 3.0)
+    rows = wrapped(f"{first} {_words(space, lost, beyond)}".strip(), room.width - 4.0, 3.0)
     if len(rows) > 2:
         rows = (rows[0], f"{rows[1]} …")
     return Group(
@@ -223,7 +254,11 @@ def _note(space: Space, view: View, room: Box, lost: Sequence[str]) -> Group:
 
 
 def _legend(
-    space: Space, every: Sequence[Stretch], slabs: Sequence[Mark], ends: Sequence[Mark]
+    space: Space,
+    sheet: Sheet,
+    every: Sequence[Stretch],
+    slabs: Sequence[Mark],
+    ends: Sequence[Mark],
 ) -> Group:
     used = {h.system for h in space.hoses}
     letters = sorted({h.letter for h in space.hoses} - used)
@@ -243,7 +278,7 @@ def _legend(
     for letter, words in space.systems:
         if letter in used:
             systems[letter] = f"{systems[letter]}, {words}" if letter in systems else words
-    return legend(_SHEET, tuple(systems.items()), letters, kinds, extras)
+    return legend(sheet, tuple(systems.items()), letters, kinds, extras)
 
 
 def _told(space: Space, view: View, ratio: int) -> str:

@@ -36,7 +36,8 @@ _HIGH = Text((0.0, 0.0), "", 1.0, 0.0).box.height
 class Want:
     """What wants a label: wordings, the best first, and places with what each costs.
 
-    ``inside`` is a box in which it may stand without pointing, the body's own.
+    ``inside`` is a box in which it may stand without pointing, the body's own. What has ``if_room``
+    gets a label only where one stands free beside it, and is not missed else.
     """
 
     id: str
@@ -46,6 +47,7 @@ class Want:
     bold: bool = False
     pen: Pen = Pen.INK
     inside: Box | None = None
+    if_room: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,7 +237,11 @@ def set_labels(
                 rows += _outside(want, width, board, extra)
             tries += [(cost, number, box, leader) for cost, box, leader in rows]
         tries.sort(key=lambda t: (t[0], t[1], t[2].left, t[2].top))
+        if want.if_room:
+            tries = [t for t in tries if t[3] is None and not cover.share(t[2])]
         best = next((t for t in tries if board.is_free(t[2], t[3])), None)
+        if best is None and want.if_room:
+            continue
         if best is None:
             # Rather a leader over another than nothing said.
             best = next((t for t in tries if board.is_free(t[2], t[3], may_cross=True)), None)

@@ -49,7 +49,7 @@ def slab_corners(slab: Slab, wide: float, high: float) -> list[Vector]:
 
 
 def extents(
-    space: Space, eye: Eye, bodies: Sequence[Seen]
+    space: Space, eye: Eye, bodies: Sequence[Seen], *, is_core: bool = False
 ) -> tuple[float, float, float, float] | None:
     """Left, right, low and high end of all that is shown.
 
@@ -61,6 +61,8 @@ def extents(
         From where.
     bodies : Sequence of Seen
         Bodies as they are seen.
+    is_core : bool
+        Whether of bodies, ports and hoses alone: walls and zones may go on beyond them.
 
     Returns
     -------
@@ -68,7 +70,7 @@ def extents(
         None where nothing is shown. [m]
     """
     flat: list[Point] = [p for body in bodies for p in body.outline]
-    for zone in space.zones:
+    for zone in () if is_core else space.zones:
         flat += reach(zone, eye)
     flat += [eye.flat(dot_.at) for dot_ in space.dots]
     for hose in space.hoses:
@@ -77,14 +79,14 @@ def extents(
             x, y = eye.flat((float(point[0]), float(point[1]), float(point[2])))
             flat += [(x - r, y - r), (x + r, y + r)]
         flat += [eye.flat(p) for end in hose.ends for p in end]
-    for slab in space.slabs:
+    for slab in () if is_core else space.slabs:
         if slab.wide is not None and slab.high is not None:
             flat += [eye.flat(p) for p in slab_corners(slab, slab.wide, slab.high)]
         else:
             flat.append(eye.flat(slab.at))
     if not flat:
         return None
-    if space.ground is not None and is_level(eye):
+    if space.ground is not None and is_level(eye) and not is_core:
         flat.append((flat[0][0], eye.flat((0.0, 0.0, space.ground))[1]))
     xs, ys = [p[0] for p in flat], [p[1] for p in flat]
     return min(xs), max(xs), min(ys), max(ys)
@@ -154,17 +156,30 @@ def clipped(slab: Slab, eye: Eye, view: Frame) -> tuple[Point, ...] | None:
     is_edge_on = abs(dot(slab.points, eye.toward)) < 0.2
     if slab.wide is not None and slab.high is not None:
         corners = slab_corners(slab, slab.wide, slab.high)
-        return hull([view.paper(eye.flat(p)) for p in corners])
+        return cut(hull([view.paper(eye.flat(p)) for p in corners]), view.room) or None
     if not is_edge_on:
         return None
     # Without an edge it goes across the whole view.
     corners = slab_corners(slab, 50.0, 50.0)
     outline = hull([view.paper(eye.flat(p)) for p in corners])
-    return _cut(outline, view.room)
+    return cut(outline, view.room)
 
 
-def _cut(outline: Sequence[Point], room: Box) -> tuple[Point, ...]:
-    """The part of a convex outline within a box (Sutherland, Hodgman 1974)."""
+def cut(outline: Sequence[Point], room: Box) -> tuple[Point, ...]:
+    """The part of an outline within a box (Sutherland, Hodgman 1974).
+
+    Parameters
+    ----------
+    outline : Sequence of tuple of float
+        Corners of a convex outline. [mm]
+    room : Box
+        The box.
+
+    Returns
+    -------
+    tuple of tuple of float
+        Its corners; none where nothing of it is in the box. [mm]
+    """
     points = list(outline)
     for axis, limit, sign in (
         (0, room.left, 1),

@@ -59,6 +59,7 @@ class Frame:
     ratio: int
     zero: Point
     room: Box
+    sheet: Sheet
     is_inch: bool = False
 
     def paper(self, point: Point) -> Point:
@@ -111,7 +112,7 @@ def frame(
         (inner.left + inner.right) / 2 - (left + right) / 2 * factor,
         (inner.top + inner.bottom) / 2 + (low + high) / 2 * factor,
     )
-    return Frame(ratio, zero, inner, show == "inch")
+    return Frame(ratio, zero, inner, sheet, show == "inch")
 
 
 def _step(ratio: float, steps: Sequence[int], least: float) -> int:

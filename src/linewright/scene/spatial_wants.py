@@ -79,6 +79,17 @@ def _largest(bodies: Sequence[Seen]) -> list[Seen]:
     return sorted(bodies, key=lambda b: (-area(b), b.id))[:_MOST_NAMES]
 
 
+def _port_wants(space: Space, place: Frame, eye: Eye) -> list[Want]:
+    """Names of ports, the last of all: each stands beside its port or nowhere."""
+    wants = []
+    for port in space.dots:
+        at = place.paper(eye.flat(port.at))
+        name = port.id.partition(".")[2] or port.id
+        want = Want(port.id, (name,), ((at, 1.2, 0.0),), _NAME, False, Pen.QUIET, if_room=True)
+        wants.append(want)
+    return wants
+
+
 def labels_of(
     space: Space,
     lines: Mapping[str, list[Stretch]],
@@ -140,6 +151,7 @@ def labels_of(
         outline = list(clipped(slab, eye, place) or ())
         if len(outline) > 2:
             wants.append(_want_of(slab.id, (slab.id,), outline, Pen.QUIET))
+    wants += _port_wants(space, place, eye)
     taken = [Box(place.room.left, place.room.top, place.room.left + 24, place.room.top + 6)]
     if len(arrows) > 3:
         taken.append(

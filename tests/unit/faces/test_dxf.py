@@ -118,3 +118,19 @@ def test_a_hose_without_a_system_has_a_layer_too() -> None:
     document = read(centrelines_dxf(Space(hoses=(stray,))))
 
     assert "HOSE-none" in document.layers
+
+
+def test_the_ground_is_a_stroke_of_its_own_layer_from_the_side_and_from_behind() -> None:
+    from dataclasses import replace
+
+    text = views_dxf(replace(bay(), ground=-0.12), "Test")
+    assert text is not None
+    model = read(text).modelspace()
+    strokes = list(model.query('LINE[layer=="GROUND"]'))
+
+    assert len(strokes) == 2
+    for stroke in strokes:
+        assert stroke.dxf.start.y == pytest.approx(-120.0)
+        assert stroke.dxf.end.y == pytest.approx(-120.0)
+        assert stroke.dxf.end.x - stroke.dxf.start.x > 1000.0
+    assert len(views().modelspace().query('LINE[layer=="GROUND"]')) == 0

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from linewright.car.model import Shape
 from linewright.faces.files.svg import svg
-from linewright.scene.drawing import Box, Circle, Drawing, Ink, Polyline, Rect
+from linewright.scene.drawing import Box, Circle, Drawing, Ink, Polyline, Rect, Text
 from linewright.scene.spatial import EYES, View, draw_view
 from linewright.scene.spatial_outlines import covered, reach, seen
 from linewright.scene.spatial_things import Space, end_points
@@ -69,7 +69,7 @@ def test_each_view_shows_its_axes_the_right_way_round(
     assert upwards[0][1] - upwards[-1][1] == pytest.approx(1000 / drawing.ratio)
 
 
-@pytest.mark.parametrize(("show", "ratio"), [("metric", 5), ("inch", 8)])
+@pytest.mark.parametrize(("show", "ratio"), [("metric", 5), ("inch", 4)])
 def test_the_scale_is_a_standard_one_and_the_bars_are_true(show: str, ratio: int) -> None:
     drawing = drawn(bay(), View.REAR, show)
     bars = {
@@ -303,3 +303,42 @@ def test_the_ground_is_drawn_where_it_is_seen_from_its_edge(view: View) -> None:
         below = long.points[0][1] - min(p[1] for p in engine.points)
         assert below * drawing.ratio == pytest.approx(1000 * (top + 0.1))
         assert long.points[0][1] == long.points[1][1]
+
+
+def test_walls_and_zones_go_off_the_sheet_where_hoses_are_drawn_larger_for_it() -> None:
+    far = replace(bay().slabs[0], id="roof", at=(0.9, 0.0, 9.0), wide=4.0, high=0.5)
+    near = drawn(bay(), View.REAR)
+    drawing = drawn(replace(bay(), slabs=(*bay().slabs, far)), View.REAR)
+    words = " ".join(t.text for t in drawing.texts)
+
+    assert drawing.ratio == near.ratio
+    assert "Beyond the edge of the sheet: roof." in words
+    for mark in drawing.marks:
+        if isinstance(mark, Polyline) and mark.about in ("wheel", "firewall", "roof"):
+            for x, y in mark.points:
+                assert 8.0 <= x <= 412.0
+                assert 8.0 <= y <= 264.0
+
+
+def test_a_long_low_car_with_much_in_it_gets_a_longer_sheet_and_a_larger_scale() -> None:
+    a, b = (0.0, 0.0, 0.2), (4.4, 0.3, 0.5)
+    few = Space(hoses=(straight("O01", a, b),))
+    many = Space(
+        hoses=tuple(
+            straight(f"O{i:02}", (0.06 * i, 0.0, 0.2), (0.06 * i + 0.3, 0.5, 0.5))
+            for i in range(1, 69)
+        )
+    )
+
+    one, other = drawn(few, View.PLAN), drawn(many, View.PLAN)
+    assert (one.paper, one.width, one.ratio) == ("A3", 420.0, 15)
+    assert (other.paper, other.width, other.height, other.ratio) == ("A3 long", 594.0, 297.0, 10)
+
+
+def test_a_port_is_named_where_its_name_stands_free_and_is_not_missed_else() -> None:
+    drawing = drawn(bay(), View.PLAN)
+    names = {g.about: g.marks[-1] for g in drawing.groups if g.about in ("label-can.in",)}
+    crowded = drawn(crowd(5), View.PLAN)
+
+    assert [mark.text for mark in names.values() if isinstance(mark, Text)] == ["in"]
+    assert not [key for key in crowded.lost if key.endswith(".a")]

@@ -12,7 +12,7 @@ from linewright.car.model import ZoneKind
 from linewright.scene.drawing import Drawing, Polyline, Text
 from linewright.scene.linetypes import ink_of
 from linewright.scene.spatial import EYES, View, draw_view, view_frame
-from linewright.scene.spatial_marks import slab_corners
+from linewright.scene.spatial_marks import extents, is_level, slab_corners
 from linewright.scene.spatial_outlines import Eye, hull, reach, seen
 from linewright.scene.spatial_sheet import HATCHES
 from linewright.scene.spatial_things import Hose, Space
@@ -41,8 +41,17 @@ _BODIES, _ZONES, _WALLS, _PORTS, _LABELS, _GUIDE = (
     "LABELS",
     "NOTES",
 )
+_GROUND = "GROUND"
 
-_LAYERS = ((_BODIES, 8), (_ZONES, 9), (_WALLS, 7), (_PORTS, 7), (_LABELS, 7), (_GUIDE, 7))
+_LAYERS = (
+    (_BODIES, 8),
+    (_ZONES, 9),
+    (_WALLS, 7),
+    (_PORTS, 7),
+    (_LABELS, 7),
+    (_GUIDE, 7),
+    (_GROUND, 8),
+)
 
 _NOTE = "Verify on the car. Not a statement that a car is safe or legal."
 
@@ -242,6 +251,7 @@ class _Sheet:
             if zone.zone is not None and seen(zone, self.eye) is not None:
                 self._zone(reach(zone, self.eye), zone.zone)
         self._walls()
+        self._ground()
         for hose in self.space.hoses:
             self._hose(hose)
         for port in self.space.dots:
@@ -263,6 +273,16 @@ class _Sheet:
             hatch = self.model.add_hatch(dxfattribs={"layer": _ZONES})
             hatch.set_pattern_fill("LINE", scale=20.0, angle=degrees(angle))
             hatch.paths.add_polyline_path([self.at(p) for p in outline], is_closed=True)
+
+    def _ground(self) -> None:
+        """The ground, where it is seen from its edge: one stroke below the whole view."""
+        if self.space.ground is None or not is_level(self.eye):
+            return
+        left, right, _, _ = _box(self.space, self.eye)
+        height = self.space.ground * _MM
+        a, b = ((x + self.shift[0], height + self.shift[1]) for x in (left - _APART / 4, right))
+        self.model.add_line(a, b, dxfattribs={"layer": _GROUND})
+        self.label("the ground", (a[0], a[1] + _TEXT / 4), _GROUND)
 
     def _walls(self) -> None:
         for slab in self.space.slabs:
@@ -293,8 +313,6 @@ class _Sheet:
 
 
 def _box(space: Space, eye: Eye) -> tuple[float, float, float, float]:
-    from linewright.scene.spatial_marks import extents
-
     bodies = [b for b in (seen(s, eye) for s in space.solids) if b is not None]
     found = extents(space, eye, bodies)
     assert found is not None
@@ -318,7 +336,7 @@ def views_dxf(space: Space, car_name: str, revision: str = "") -> str | None:
         DXF text, R2010, in mm; None where nothing has a place. The side view keeps the car's x
         and z as its own; the plan stands under it, the rear view to its right at equal heights.
         Layers ``HOSE-<system>``, ``BODIES``, ``ZONES``, ``WALLS``, ``PORTS``, ``LABELS``,
-        ``NOTES``.
+        ``GROUND``, ``NOTES``.
     """
     if space.is_empty:
         return None

@@ -18,13 +18,16 @@ def _is_number(text: str) -> bool:
     return text.isascii() and text.isdigit()
 
 
-def csv_text(table: Table) -> str:
+def csv_text(table: Table, *, is_strict: bool = False) -> str:
     """Write a table as CSV text: headings first, a line a row.
 
     Parameters
     ----------
     table : Table
         The table; its groups are not written.
+    is_strict : bool
+        Whether a cell that starts with a minus is taken for a formula too: for tables with
+        words of other people. In our own, "-10" is a size.
 
     Returns
     -------
@@ -34,9 +37,20 @@ def csv_text(table: Table) -> str:
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
     writer.writerow([column.head for column in table.columns])
+    formula = (*_FORMULA, "-") if is_strict else _FORMULA
     for row in table.rows:
-        writer.writerow([f"'{c}" if c.startswith(_FORMULA) else c for c in row])
+        writer.writerow([f"'{c}" if c.startswith(formula) else c for c in row])
     return stream.getvalue()
+
+
+def _sheet_name(title: str, taken: set[str]) -> str:
+    """A title as a workbook takes it: 31 signs, some of them barred, no two alike."""
+    clean = " ".join(title.translate(str.maketrans("[]:*?/\\", "       ")).split()).strip("'")
+    name, number = clean[:31], 2
+    while name.lower() in taken:
+        name, number = f"{clean[:27]} {number}", number + 1
+    taken.add(name.lower())
+    return name
 
 
 def workbook(tables: Sequence[Table]) -> bytes:
@@ -72,8 +86,9 @@ def workbook(tables: Sequence[Table]) -> bytes:
     head = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top"})
     left = book.add_format({"text_wrap": True, "valign": "top"})
     right = book.add_format({"align": "right", "valign": "top"})
+    taken: set[str] = set()
     for table in tables:
-        sheet = book.add_worksheet(table.title[:31])
+        sheet = book.add_worksheet(_sheet_name(table.title, taken))
         sheet.freeze_panes(1, 0)
         sheet.set_landscape()
         sheet.repeat_rows(0)

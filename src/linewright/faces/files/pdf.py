@@ -25,7 +25,10 @@ from linewright.sheets.table import Table
 #: An id such as "turbo.water-in" may be broken after its dot, as typst does after a hyphen.
 _DOTTED = re.compile(r"(?<=[a-z0-9])\.(?=[a-z])", re.IGNORECASE)
 
-_WIDTH = re.compile(r'<svg[^>]* width="([\d.]+)mm"')
+_SIZE = re.compile(r'<svg[^>]* width="([\d.]+)mm" height="([\d.]+)mm"')
+
+#: A drawing wider than this many times its height is on no usual paper. [-]
+_LONG = 1.6
 
 #: Widest drawing [mm] that a sheet takes, and the sheet for either paper of the book.
 _SHEETS: tuple[tuple[float, Mapping[str, str]], ...] = (
@@ -85,10 +88,18 @@ def _table(table: Table) -> dict[str, Any]:
 
 def _picture(picture: Picture, svg: str, paper: str) -> dict[str, Any]:
     """A drawing keeps its own size: what was drawn for A3 is not shrunk onto A4."""
-    found = _WIDTH.search(svg)
-    width = float(found[1]) if found else 0.0
+    found = _SIZE.search(svg)
+    width, height = (float(found[1]), float(found[2])) if found else (0.0, 0.0)
     sheet = next(sizes[paper] for least, sizes in _SHEETS if width <= least)
-    return {"kind": "picture", "title": picture.title, "file": picture.file, "sheet": sheet}
+    # A sheet longer than the papers are keeps its own size.
+    own = [width, height] if height and width > _LONG * height else None
+    return {
+        "kind": "picture",
+        "title": picture.title,
+        "file": picture.file,
+        "sheet": sheet,
+        "own": own,
+    }
 
 
 def _cards(page: Cards) -> dict[str, Any]:

@@ -32,15 +32,13 @@ def space_of(plan: Plan) -> Space:
     return collect(plan.car, plan.routes.courses, (run.id for run in plan.routes.runs))
 
 
-def drawings_pdf(drawings: Sequence[str], width: float, height: float) -> bytes:
+def drawings_pdf(drawings: Sequence[tuple[str, float, float]]) -> bytes:
     """Set drawings on sheets of their own size, so that they print to scale.
 
     Parameters
     ----------
-    drawings : Sequence of str
-        SVG texts.
-    width, height : float
-        Size of the sheet. [mm]
+    drawings : Sequence of (str, float, float)
+        SVG texts, each with the width and height of its sheet. [mm]
 
     Returns
     -------
@@ -60,13 +58,14 @@ def drawings_pdf(drawings: Sequence[str], width: float, height: float) -> bytes:
             "dependencies: pip install linewright."
         ) from error
     rows = [
-        f"#set page(width: {width}mm, height: {height}mm, margin: 0mm)",
-        *(f'#image("{n}.svg", width: {width}mm)' for n in range(len(drawings))),
+        f"#page(width: {width}mm, height: {height}mm, margin: 0mm)"
+        f'[#image("{n}.svg", width: {width}mm)]'
+        for n, (_, width, height) in enumerate(drawings)
     ]
     with tempfile.TemporaryDirectory(prefix="linewright-") as name:
         folder = Path(name)
         (folder / "sheets.typ").write_text("\n".join(rows), encoding="utf-8")
-        for n, text in enumerate(drawings):
+        for n, (text, *_) in enumerate(drawings):
             (folder / f"{n}.svg").write_text(text, encoding="utf-8")
         found: bytes = typst.compile(
             str(folder / "sheets.typ"),
@@ -105,7 +104,7 @@ def write_views(
         return ()
     car = plan.car
     shown: list[tuple[View, str]] = []
-    size = (0.0, 0.0)
+    sheets: list[tuple[str, float, float]] = []
     for number, view in enumerate(View, first):
         drawing = draw_view(
             space,
@@ -119,12 +118,12 @@ def write_views(
         )
         if drawing is not None:
             shown.append((view, svg(drawing)))
-            size = drawing.width, drawing.height
+            sheets.append((shown[-1][1], drawing.width, drawing.height))
     views = folder / "views"
     for view, text in shown:
         write_whole(views / f"{view.value}.svg", text)
     if shown:
-        write_whole(views / "views.pdf", drawings_pdf([text for _, text in shown], *size))
+        write_whole(views / "views.pdf", drawings_pdf(sheets))
     flat = views_dxf(space, car.name, car.sha256[:10])
     if flat is not None:
         write_whole(views / "views.dxf", flat)
