@@ -4,7 +4,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import dist
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from linewright.base.finding import Finding
 from linewright.base.ids import natural_key
@@ -13,7 +13,7 @@ from linewright.car.model import Car, Construction, Shape
 from linewright.joints.model import Joints
 from linewright.joints.offered import setting
 from linewright.routes import lanes
-from linewright.routes.courses import polyline
+from linewright.routes.among import OFF, Among, owner
 from linewright.routes.doubt import doubt
 from linewright.routes.gravity import rule_of
 from linewright.routes.looks import Looks
@@ -24,29 +24,18 @@ from linewright.routes.search import Outcome, Task, Weights
 from linewright.routes.shapes import limits
 from linewright.routes.spans import Span, spans
 from linewright.routes.survival import surest
+from linewright.routes.tasks import Pose, Rule
 from linewright.routes.tube_course import laying
 from linewright.routes.tubes import bench_words, unstocked
 from linewright.routes.unholed import unholed
-from linewright.space.bodies import Solid, bodies, meets
+from linewright.space.bodies import Solid, bodies
 from linewright.space.model import Limits
-from linewright.space.moving import Swept, growth, sweep, swept
-from linewright.space.path import Path
 
 if TYPE_CHECKING:
-    from linewright.space.meshes import Drawn
-    from linewright.space.obstacles import Known, Obstacle, Scene, Wall
+    from linewright.space.obstacles import Obstacle, Scene
 
 #: How often a hose that stands in the way of another is taken up again.
 _TAKEN_UP = 3
-
-#: How far the polyline that stands for a laid hose may be off its centreline. [m]
-_OFF = 0.0005
-
-#: Room for a grommet round a hose that goes through a panel uncut. [m]
-_GROMMET = 0.004
-
-#: A panel counts as so much wider and higher for the pieces that end at it: estimate. [m]
-_EDGE = 1.0
 
 #: Lanes of a guide that are open and tried.
 _LANES = 6
@@ -147,19 +136,24 @@ def _first(span: Span) -> tuple[float, bool, float, tuple[tuple[int, int, str], 
     )
 
 
+class _Asked(NamedTuple):
+    """What is asked of one hose beside its ends: lanes to follow, what is near, its rule."""
+
+    ways: tuple[tuple[Pose, ...], ...]
+    near: "tuple[Obstacle, ...]"
+    box: tuple[Vector, Vector]
+    gravity: Rule | None
+    moves: tuple[tuple[str, float], ...]
+
+
 class _Session:
     """One car while its hoses are laid."""
 
     def __init__(self, car: Car, solids: tuple[Solid, ...], memo: Memo) -> None:
-        from linewright.space.meshes import read_all
-        from linewright.space.outlines import standing
-
         self.car, self.solids, self.memo = car, solids, memo
         self.searched: list[str] = []
         self.visits: dict[str, int] = {}
-        self.meshes: Mapping[tuple[str, float], Drawn] = read_all(solids)[0]
-        gap = setting(car, "clearance").value
-        self.swept = Swept(car, (*solids, *standing(car)))
+        self.among = Among(car, solids)
         self.weights = Weights(
             setting(car, "route-envelope").value,
             setting(car, "route-end").value,
@@ -167,30 +161,33 @@ class _Session:
             setting(car, "route-plane").value,
             setting(car, "route-plane-straight").value,
         )
-        self.plain = gap
         self.doubt = doubt(car)
-        self.shown: dict[int, tuple[Path, tuple[Vector, ...]]] = {}
-        self.tubes: dict[tuple[object, ...], Obstacle] = {}
-        self.rows: Known = {}
 
     def lay(self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]) -> Outcome:
         """One hose among bodies and the hoses that lie already."""
-        best: Outcome | None = None
-        tasks = self.tasks(span, done, by_id)
+        asked = self._asked(span, done, by_id)
         # A hose that is taken up again is remembered beside its first time.
         visit = self.visits[span.id] = self.visits.get(span.id, 0) + 1
-        for number, task in enumerate(tasks):
-            outcome = self._laid(task, span, f"{visit} {number}")
+        name, key = f"{span.id} {visit}", (span, asked._replace(near=()), self.weights, self.doubt)
+        kept = self.memo.get(name)
+        if kept is not None and kept.among == asked.near and kept.key == key:
+            assert isinstance(kept.outcome, Outcome)
+            return kept.outcome
+        best: Outcome | None = None
+        for number, task in enumerate(self._tasks(span, asked)):
+            outcome = self._laid(task, span, f"{name} {number}")
             if outcome.route is not None:
-                return outcome
+                best = outcome
+                break
             best = best or outcome
         assert best is not None
+        self.memo[name] = Kept(key, asked.near, best)
         return best
 
-    def _laid(self, task: Task, span: Span, which: str) -> Outcome:
+    def _laid(self, task: Task, span: Span, name: str) -> Outcome:
         key = self._key(task, span)
-        name = f"{span.id} {which}"
-        known = again(self.memo.get(name), key, task, dict(self._moves(span)), span.parts)
+        moves = dict(self.among.moves(span))
+        known = again(self.memo.get(name), key, task, moves, span.parts)
         if known is not None:
             self.memo[name] = known[0]
             return known[1]
@@ -220,83 +217,17 @@ class _Session:
             task.leave,
             span.bending,
             self.doubt,
-            self._moves(span),
+            self.among.moves(span),
         )
 
-    def _moves(self, span: Span) -> tuple[tuple[str, float], ...]:
-        rides = sorted({solid.rides for solid in self.solids} | {"chassis"})
-        return tuple((ride, growth(self.car, ride, span.rides)) for ride in rides)
-
-    def scene(
-        self,
-        span: Span,
-        done: Mapping[str, Outcome],
-        by_id: Mapping[str, Span],
-        reach: tuple[Vector, ...],
-        widened: Mapping[str, float] | None = None,
-    ) -> "Scene":
-        """Bodies and laid hoses near some points."""
-        from linewright.space.obstacles import HalfSpace, Scene, Tube, Wall
-
-        room = 3.0 * span.limits.bend_radius + 0.2
-        low = [min(p[k] for p in reach) - room for k in range(3)]
-        high = [max(p[k] for p in reach) + room for k in range(3)]
-        held = span.panels if span.through else frozenset[str]()
-        fixed = self.swept.of(span.rides, held)
-        near = [o for o in fixed if (not isinstance(o, Solid) or meets(o, low, high))]
-        for name, outcome in done.items():
-            if outcome.route is None or name == span.id:
-                continue
-            points = self._polyline(outcome.route)
-            if all(
-                min(p[k] for p in points) <= high[k] and max(p[k] for p in points) >= low[k]
-                for k in range(3)
-            ):
-                radius = by_id[name].limits.outside / 2.0 + _OFF
-                # The polyline of a course is kept in ``shown``, so its number names no other.
-                key = (name, id(points), radius, span.rides)
-                if key not in self.tubes:
-                    by = sweep(self.car, "chassis", span.rides)
-                    self.tubes[key] = swept(Tube(name, points, radius, self.plain), by)
-                near.append(self.tubes[key])
-        if span.through:
-            # The panel holds the hose there, so its ends' movement takes nothing off the hole.
-            play = growth(self.car, "chassis", span.rides)
-            bore = span.limits.outside / 2.0 + _GROMMET + play
-            near = _pierced(near, dict(span.holes), bore)
-        if not span.through:
-            # A piece that ends at a panel stays on its side, also some way beyond its edge.
-            near = [_widened(o) if isinstance(o, Wall) and o.id in span.panels else o for o in near]
-        own = span.limits.clearance
-        if own != self.plain:
-            near = [
-                o
-                if isinstance(o, HalfSpace) or (isinstance(o, Solid) and o.zone is not None)
-                else replace(o, clearance=own)
-                for o in near
-            ]
-        if widened:
-            near = [
-                replace(o, clearance=o.clearance - widened[o.id]) if o.id in widened else o
-                for o in near
-            ]
-        return Scene.build(near, self.meshes, dict(self._moves(span)), self.rows)
-
-    def _polyline(self, route: Route) -> tuple[Vector, ...]:
-        found = self.shown.get(id(route.path))
-        if found is None or found[0] is not route.path:
-            found = (route.path, polyline(route.path, _OFF))
-            self.shown[id(route.path)] = found
-        return found[1]
-
-    def tasks(
+    def _asked(
         self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]
-    ) -> list[Task]:
-        """What is asked of the search: along each lane of its guides in turn, if it has any."""
+    ) -> "_Asked":
+        """What is asked of a hose: where it may go, among what, by what rule."""
         a, b = span.a.frame.origin, span.b.frame.origin
         guides = self._guides(span, done)
         pitch = max([span.limits.outside, *(s.limits.outside for s in by_id.values())])
-        pitch += self.plain + 2.0 * _OFF + 0.002
+        pitch += self.among.clearance + 2.0 * OFF + 0.002
         ways: list[tuple[tuple[Vector, Vector], ...]] = []
         for join, leave_at, offset in lanes.tries(pitch) if guides else ():
             radius = span.limits.bend_radius
@@ -312,41 +243,50 @@ class _Session:
         if span.through:
             ways = [lanes.merged(way, span.through, a) for way in ways]
         reach = (a, b, *(at for way in ways[:1] for at, _ in way))
-        scene = self.scene(span, done, by_id, reach)
+        return _Asked(
+            tuple(ways),
+            self.among.near(span, done, by_id, reach),
+            self._box(span, guides),
+            rule_of(self.car, span.line),
+            self.among.moves(span),
+        )
+
+    def _tasks(self, span: Span, asked: "_Asked") -> list[Task]:
+        """What is asked of the search: along each lane of its guides in turn, if it has any."""
+        scene = self.among.scene(span, asked.near)
         bare, leave = self._near_ports(span, scene)
-        box = self._box(span, guides)
         made: list[Task] = []
-        for way in ways:
+        for way in asked.ways:
             if way and not self._is_open(scene, span, way, bare, leave):
                 continue
             if len(made) == _LANES:
                 break
-            made.append(self._task(span, scene, box, way, bare, leave))
-        return made or [self._task(span, scene, box, ways[0], bare, leave)]
+            made.append(self._task(span, scene, asked, way, bare, leave))
+        return made or [self._task(span, scene, asked, asked.ways[0], bare, leave)]
 
     def _task(
         self,
         span: Span,
         scene: "Scene",
-        box: tuple[Vector, Vector],
+        asked: "_Asked",
         through: tuple[tuple[Vector, Vector], ...],
         bare: frozenset[str],
         leave: frozenset[str],
     ) -> Task:
-        own = frozenset(o.id for o in scene.obstacles if _owner(o) in span.parts) | span.panels
+        own = frozenset(o.id for o in scene.obstacles if owner(o) in span.parts) | span.panels
         return Task(
             span.id,
             replace(span.a, own=own),
             replace(span.b, own=own),
             span.limits,
             scene,
-            box,
+            asked.box,
             through,
             bare,
             leave,
             self.weights,
             span.line.follows,
-            rule_of(self.car, span.line),
+            asked.gravity,
         )
 
     def _guides(self, span: Span, done: Mapping[str, Outcome]) -> list[tuple[Vector, ...]]:
@@ -381,7 +321,7 @@ class _Session:
         """Bodies whose gap a port itself cannot keep, and own bodies that it stands in."""
         import numpy as np
 
-        own = {o.id for o in scene.obstacles if _owner(o) in span.parts}
+        own = {o.id for o in scene.obstacles if owner(o) in span.parts}
         bare, leave = set(span.panels) | own, set[str]()
         for side in (span.a, span.b):
             out = unit(side.frame.out)
@@ -424,12 +364,17 @@ class _Session:
         from linewright.space.obstacles import Scene, Tube
 
         tubes = [
-            Tube(name, self._polyline(o.route), by_id[name].limits.outside / 2.0 + _OFF, self.plain)
+            Tube(
+                name,
+                self.among.polyline(o.route),
+                by_id[name].limits.outside / 2.0 + OFF,
+                self.among.clearance,
+            )
             for name, o in done.items()
             if o.route is not None
         ]
         scene = Scene.build(tubes)
-        points = np.array(self._polyline(route))
+        points = np.array(self.among.polyline(route))
         found: list[str] = []
         for _ in tubes:
             least = scene.least_along(
@@ -444,12 +389,13 @@ class _Session:
         self, span: Span, done: Mapping[str, Outcome], by_id: Mapping[str, Span]
     ) -> Finding:
         """Why nothing works for one hose, with all others laid."""
-        task = self.tasks(span, done, by_id)[0]
+        task = self._tasks(span, self._asked(span, done, by_id))[0]
         reach = (span.a.frame.origin, span.b.frame.origin, *(at for at, _ in task.through))
 
         def widened(name: str, room: float) -> "Scene":
             seen = span if name else replace(span, rides=())  # all of it standing still
-            return self.scene(seen, done, by_id, reach, {name: room})
+            near = self.among.near(seen, done, by_id, reach, {name: room})
+            return self.among.scene(seen, near)
 
         key, name = self._key(task, span), f"{span.id} finding"
         kept = self.memo.get(name)
@@ -479,22 +425,3 @@ class _Session:
                 continue
             return f"-{dash}", limits(self.car, replace(span.line, size=f"-{dash}"))
         return None
-
-
-def _pierced(near: "list[Obstacle]", holes: Mapping[str, Vector], bore: float) -> "list[Obstacle]":
-    from linewright.space.obstacles import Opening, Wall
-
-    return [
-        replace(o, holes=(*o.holes, Opening(holes[o.id], bore)))
-        if isinstance(o, Wall) and o.id in holes
-        else o
-        for o in near
-    ]
-
-
-def _widened(wall: "Wall") -> "Wall":
-    return replace(wall, size=wall.size and (wall.size[0] + _EDGE, wall.size[1] + _EDGE))
-
-
-def _owner(obstacle: "Obstacle") -> str:
-    return obstacle.component if isinstance(obstacle, Solid) else ""
