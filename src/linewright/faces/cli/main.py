@@ -185,6 +185,80 @@ def flow(
     raise typer.Exit(code)
 
 
+@app.command()
+def order(
+    car: Document,
+    offers: Annotated[
+        list[Path] | None,
+        typer.Option("--offers", metavar="FILE", help="Price list or pasted text; or a folder."),
+    ] = None,
+    terms: Annotated[
+        Path | None,
+        typer.Option("--terms", metavar="FILE", help="Terms of the suppliers (TOML)."),
+    ] = None,
+    shelf: Annotated[
+        Path | None,
+        typer.Option("--shelf", metavar="FILE", help="What the shop owns (CSV)."),
+    ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="DIR", help="Write the order as CSV, XLSX and PDF."),
+    ] = None,
+    hold: Annotated[
+        list[str] | None,
+        typer.Option("--hold", metavar="ID", help="A system, line or part not to order yet."),
+    ] = None,
+    hold_unconfirmed: Annotated[
+        bool,
+        typer.Option("--hold-unconfirmed", help="Hold all that an unconfirmed port asks for."),
+    ] = False,
+    both: Annotated[
+        list[str] | None,
+        typer.Option("--both", metavar="PORT", help="Cover every reading of a port; or all."),
+    ] = None,
+    by: Annotated[
+        list[str] | None,
+        typer.Option("--by", metavar="SYSTEM=DAY", help="Needed by: oil=14 or oil=2031-05-20."),
+    ] = None,
+    budget: Annotated[
+        str, typer.Option("--budget", metavar="AMOUNT", help="The most that it may cost.")
+    ] = "",
+    quick: Annotated[
+        bool, typer.Option("--quick", help="The cheapest order alone, nothing compared.")
+    ] = False,
+    seconds: Annotated[
+        float, typer.Option("--seconds", metavar="S", help="Longest search for a proof.")
+    ] = 20.0,
+    paper: Annotated[
+        str, typer.Option("--paper", metavar="A4|LETTER", help="Paper of the pages.")
+    ] = "a4",
+    no_space: Annotated[
+        bool,
+        typer.Option("--no-space", help="A quick look: lengths from strings and positions alone."),
+    ] = False,
+) -> None:
+    """Choose the cheapest order that covers a car, by supplier, and what to cut from what."""
+    from linewright.faces.cli.order import Asked
+    from linewright.faces.cli.order import order as work
+
+    asked = Asked(
+        offers=offers or (),
+        terms=terms,
+        shelf=shelf,
+        out=out,
+        hold=hold or (),
+        is_unconfirmed_held=hold_unconfirmed,
+        both=both or (),
+        by=by or (),
+        budget=budget,
+        seconds=seconds,
+        paper=paper,
+        is_quick=quick,
+        in_space=not no_space,
+    )
+    raise typer.Exit(work(car, asked))
+
+
 def run() -> None:
     """Run the command line; print refusals plainly, let a bug keep its traceback."""
     from linewright.base.errors import LinewrightError, MissingToolError

@@ -1,0 +1,275 @@
+# SPDX-License-Identifier: Apache-2.0
+"""``linewright order``: what to buy of whom, what to cut from what; nothing is ever sent."""
+
+import shutil
+import sys
+import textwrap
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal, InvalidOperation
+from pathlib import Path
+
+from linewright.base.errors import OrderError, UnitError
+from linewright.base.ids import natural_key
+from linewright.base.money import Money
+from linewright.car.read import read
+from linewright.order.choose import choose
+from linewright.order.model import Market, Shelf
+from linewright.order.needs import split
+from linewright.order.result import Order
+from linewright.order.verify import verify
+from linewright.order.wishes import Wishes, wishes
+from linewright.plan.make import make
+from linewright.plan.model import Plan
+from linewright.sheets import order as sheets
+from linewright.sheets.table import Align, Table
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What was typed on the command line."""
+
+    offers: Sequence[Path] = ()
+    terms: Path | None = None
+    shelf: Path | None = None
+    out: Path | None = None
+    hold: Sequence[str] = ()
+    is_unconfirmed_held: bool = False
+    both: Sequence[str] = ()
+    by: Sequence[str] = ()
+    budget: str = ""
+    seconds: float = 20.0
+    paper: str = "a4"
+    is_quick: bool = False
+    in_space: bool = True
+
+
+def order(car: Path, asked: Asked) -> int:
+    """Choose an order for a car; return the exit code."""
+    paper = asked.paper.lower()
+    if paper not in ("a4", "letter"):
+        raise UnitError(f'--paper "{asked.paper}" is not a paper of the pages; say a4 or letter.')
+    market = market_of(asked.offers, asked.terms)
+    _say("planning ...")
+    plan = make(read(car), in_space=asked.in_space)
+    wished = _wishes(plan, asked, market)
+    shelf = _shelf(asked.shelf)
+    _say("choosing ...")
+    chosen = choose(plan.takeoff, market, shelf, wished, is_compared=not asked.is_quick)
+    released, _ = split(plan.takeoff, wished)
+    wrong = () if chosen.total is None else verify(chosen, released, market, shelf, wished)
+    if wrong:
+        raise AssertionError("the order breaks its own promises:\n" + "\n".join(wrong))
+    _say("")
+    show(plan, chosen, market)
+    if asked.out is not None:
+        _write(plan, chosen, market, asked.out, paper)
+        print(f"\nWritten to {asked.out}. Nothing was sent to anybody.")
+    return 1 if plan.stops else 0
+
+
+def market_of(paths: Sequence[Path], terms: Path | None) -> Market:
+    """Read offers; a folder means all files in it."""
+    from linewright.desk import offers
+
+    files: list[Path] = []
+    for path in paths:
+        inside = sorted(p for p in path.iterdir() if p.is_file()) if path.is_dir() else [path]
+        files += [p for p in inside if p.suffix.lower() != ".toml" and not p.name.startswith(".")]
+        found = path / "suppliers.toml"
+        if terms is None and path.is_dir() and found.exists():
+            terms = found
+    market = offers.read(files, terms)
+    if files and not market.offers:
+        rows = "\n".join(f"{told.place}: {told.reason}" for told in market.refused)
+        raise OrderError(f"No offer could be read of {', '.join(str(f) for f in files)}.\n{rows}")
+    return market
+
+
+def _shelf(path: Path | None) -> Shelf:
+    if path is None:
+        return Shelf()
+    from linewright.desk import shelf
+
+    return shelf.read(path)
+
+
+def _wishes(plan: Plan, asked: Asked, market: Market) -> Wishes:
+    ports = {either.port for either in plan.takeoff.either}
+    for port in asked.both:
+        if port not in ports and port != "all":
+            known = ", ".join(sorted(ports, key=natural_key)) or "none"
+            raise OrderError(
+                f'--both "{port}" is no port that can be read in several ways. Such ports: {known}.'
+            )
+    codes = {row.code for row in plan.takeoff.rows} | {row.code for row in plan.takeoff.hoses}
+    known_ids = codes | set(plan.car.systems) | set(plan.car.lines)
+    for name in asked.hold:
+        if name not in known_ids:
+            raise OrderError(f'--hold "{name}" is no system, line or part of {plan.car.name}.')
+    return replace(
+        wishes(plan.car.settings),
+        latest=_days(asked.by, plan.car.systems),
+        budget=_budget(asked.budget, market.currency),
+        hold=frozenset(asked.hold),
+        is_unconfirmed_held=asked.is_unconfirmed_held,
+        both=frozenset(ports if "all" in asked.both else asked.both),
+        seconds=asked.seconds,
+    )
+
+
+def _budget(text: str, currency: str) -> Money | None:
+    if not text:
+        return None
+    number = text.replace(currency, "").strip()
+    try:
+        return Money.of(Decimal(number), currency)
+    except (InvalidOperation, ValueError) as error:
+        raise OrderError(
+            f'--budget "{text}" is no amount of {currency}; write it as 850 or 850.00.'
+        ) from error
+
+
+def _days(said: Sequence[str], systems: Mapping[str, object]) -> tuple[tuple[str, int], ...]:
+    found = []
+    for text in said:
+        system, _, when = text.partition("=")
+        if system not in systems:
+            known = ", ".join(sorted(systems)) or "none"
+            raise OrderError(f'--by "{text}": "{system}" is no system. Systems: {known}.')
+        if when.isascii() and when.isdigit():
+            found.append((system, int(when)))
+            continue
+        try:
+            day = date.fromisoformat(when)
+        except ValueError as error:
+            raise OrderError(
+                f'--by "{text}": write days from today or a date, as oil=14 or oil=2031-05-20.'
+            ) from error
+        found.append((system, (day - date.today()).days))
+    return tuple(sorted(found))
+
+
+def _say(text: str) -> None:
+    if sys.stderr.isatty():
+        print(f"\r{text}\x1b[K", end="", file=sys.stderr, flush=True)
+
+
+def show(plan: Plan, chosen: Order, market: Market) -> None:
+    """Print the order: by supplier, other ways to buy it, what is missing."""
+    width = min(shutil.get_terminal_size((100, 40)).columns, 110)
+
+    def wrapped(text: str, indent: str = "") -> None:
+        print(textwrap.fill(text, width, initial_indent=indent, subsequent_indent=indent))
+
+    print(plan.car.name)
+    if plan.stops:
+        wrapped(
+            f"The plan has {plan.stops} stops: what they are about is not to be ordered. Hold it "
+            "with --hold, or settle it first."
+        )
+    print()
+    if chosen.total is None:
+        _table(sheets.whole_list(chosen), width)
+    else:
+        _table(sheets.by_supplier(chosen), width, last_below=True)
+        print()
+        _table(sheets.trade_off(chosen), width)
+    for table in (sheets.both_table(chosen), sheets.shelf_list(chosen)):
+        if table.rows:
+            print()
+            _table(table, width)
+    holding = chosen.holding
+    if holding is not None:
+        print()
+        if holding.more is None:
+            wrapped(f"Held: {', '.join(holding.held)}. What is held can not be bought as offered.")
+        else:
+            wrapped(
+                f"Held: {', '.join(holding.held)}. The rest will cost {holding.later}; buying it "
+                f"apart costs {holding.more} more, of it {holding.shipping} shipping."
+            )
+    if chosen.findings:
+        print()
+        for finding in chosen.findings:
+            wrapped(f"{finding.severity}  {finding.code}: {finding.reason}")
+    unread = [offer for offer in market.offers if offer.part is None]
+    print()
+    if market.refused:
+        wrapped(f"{len(market.refused)} rows of the offers could not be read.")
+    if unread:
+        wrapped(f"{len(unread)} offers are not recognised as parts and were left out.")
+    for told in chosen.assumed:
+        wrapped(f"· {told}")
+
+
+def _table(table: Table, width: int, *, last_below: bool = False) -> None:
+    """Print a table; the last column of a wide one stands below its row."""
+    print(f"{table.title}:")
+    below = table.columns[-1] if last_below else None
+    # Boxes to tick and long lists of ids are for paper.
+    shown = [
+        i
+        for i, column in enumerate(table.columns)
+        if column.head and column.head != "Asked for by" and column is not below
+    ]
+    columns = [table.columns[i] for i in shown]
+    rows = [[row[i].split("\n")[-1] for i in shown] for row in table.rows]
+    heads = [column.head for column in columns]
+    widths = [max([len(head), *(len(row[i]) for row in rows)]) for i, head in enumerate(heads)]
+    groups = dict(table.groups)
+
+    def line(cells: Sequence[str]) -> str:
+        said = [
+            cell.rjust(w) if column.align is Align.RIGHT else cell.ljust(w)
+            for cell, w, column in zip(cells, widths, columns, strict=True)
+        ]
+        return "  " + "  ".join(said).rstrip()
+
+    if table.rows:
+        print(line(heads))
+    for number, row in enumerate(rows):
+        if number in groups:
+            print(f"  {groups[number]}")
+        text = line(row)
+        print(
+            textwrap.fill(text, max(width, 60), subsequent_indent="      ")
+            if len(text) > width
+            else text
+        )
+        if below is not None and table.rows[number][-1]:
+            said = table.rows[number][-1]
+            print(textwrap.fill(said, width, initial_indent="      ", subsequent_indent="      "))
+    if not table.rows:
+        print(f"  {table.empty}")
+    elif table.note:
+        print(textwrap.fill(table.note, width))
+
+
+def _write(plan: Plan, chosen: Order, market: Market, folder: Path, paper: str) -> None:
+    from linewright.faces.files.lists import csv_text, workbook
+    from linewright.faces.files.pdf import tables_pdf
+    from linewright.faces.files.whole import write_whole
+
+    def pdf(name: str, tables: Sequence[Table]) -> None:
+        data = tables_pdf(plan.car.name, plan.car.sha256[:8], tables, paper=paper)
+        write_whole(folder / f"{name}.pdf", data)
+
+    if chosen.total is None:
+        lists = (sheets.whole_list(chosen), sheets.shelf_list(chosen))
+        pdf("to-buy", lists)
+    else:
+        boxes = tuple(sheets.box_table(box) for box in chosen.boxes)
+        plans = (sheets.cutting_plan(chosen), sheets.shelf_list(chosen))
+        first = (sheets.by_supplier(chosen), sheets.trade_off(chosen), sheets.short_list(chosen))
+        either = (sheets.both_table(chosen),) if chosen.both else ()
+        pdf("order", (*first, *either, *plans))
+        for table in boxes:
+            pdf(table.name, (table,))
+        pdf("check-list", (sheets.check_list(chosen), *plans))
+        lines = sheets.order_lines(chosen, market)
+        lists = (*first, *either, lines, *boxes, *plans, sheets.check_list(chosen))
+    for table in lists:
+        write_whole(folder / f"{table.name}.csv", csv_text(table, is_strict=True))
+    write_whole(folder / "order.xlsx", workbook(lists))
