@@ -89,8 +89,7 @@ class CarInShop:
     head: Revision
 
 
-def now() -> datetime:
-    """Tell the time, in UTC."""
+def _now() -> datetime:
     return datetime.now(UTC)
 
 
@@ -105,7 +104,7 @@ class Cars:
         Tells the time, for saying when a revision was saved.
     """
 
-    def __init__(self, shop: Shop, clock: Callable[[], datetime] = now) -> None:
+    def __init__(self, shop: Shop, clock: Callable[[], datetime] = _now) -> None:
         self._shop = shop
         self._clock = clock
 

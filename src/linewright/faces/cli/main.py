@@ -185,6 +185,115 @@ def flow(
     raise typer.Exit(code)
 
 
+shop_app = typer.Typer(
+    help="Keep cars and every saved revision of their documents in the shop's database.",
+    no_args_is_help=True,
+    rich_markup_mode=None,
+)
+app.add_typer(shop_app, name="shop")
+
+Where = Annotated[
+    str,
+    typer.Option(
+        "--shop",
+        metavar="FILE|ADDRESS",
+        envvar="LINEWRIGHT_SHOP",
+        help="The shop: a file, or postgresql://user@host/name. Default: a file of your own.",
+    ),
+]
+Who = Annotated[str, typer.Option("--who", help="Who does it. Default: your name here.")]
+Name = Annotated[str, typer.Argument(metavar="CAR", help="The car's name in the shop.")]
+
+
+@shop_app.command("list")
+def shop_list(shop: Where = "") -> None:
+    """List the cars with their newest revisions."""
+    from linewright.faces.cli.shop import list_cars as work
+
+    raise typer.Exit(work(shop))
+
+
+@shop_app.command("add")
+def shop_add(
+    file: Document,
+    name: Annotated[str, typer.Option("--name", help="Default: what the document says.")] = "",
+    shop: Where = "",
+    who: Who = "",
+) -> None:
+    """Add a car from its document."""
+    from linewright.faces.cli.shop import add as work
+
+    raise typer.Exit(work(shop, file, name, who))
+
+
+@shop_app.command("save")
+def shop_save(
+    car: Name,
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The document as it is now.")],
+    why: Annotated[str, typer.Option("--why", help="What changed, and why.")],
+    base: Annotated[
+        int | None,
+        typer.Option("--base", help="The revision that it was made from. Default: the newest."),
+    ] = None,
+    shop: Where = "",
+    who: Who = "",
+) -> None:
+    """Save a new revision of a car's document."""
+    from linewright.faces.cli.shop import save as work
+
+    raise typer.Exit(work(shop, car, file, why, base, who))
+
+
+@shop_app.command("undo")
+def shop_undo(car: Name, shop: Where = "", who: Who = "") -> None:
+    """Bring back what stood there before the last change, as a new revision."""
+    from linewright.faces.cli.shop import undo as work
+
+    raise typer.Exit(work(shop, car, who))
+
+
+@shop_app.command("redo")
+def shop_redo(car: Name, shop: Where = "", who: Who = "") -> None:
+    """Bring back what was undone last, as a new revision."""
+    from linewright.faces.cli.shop import redo as work
+
+    raise typer.Exit(work(shop, car, who))
+
+
+@shop_app.command("log")
+def shop_log(car: Name, shop: Where = "") -> None:
+    """List the revisions of a car, newest first."""
+    from linewright.faces.cli.shop import log as work
+
+    raise typer.Exit(work(shop, car))
+
+
+@shop_app.command("export")
+def shop_export(
+    car: Annotated[str, typer.Argument(metavar="CAR[@N]", help="A car, or a revision of it.")],
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to write it; - prints it.")],
+    shop: Where = "",
+) -> None:
+    """Write a revision of a car's document to a file."""
+    from linewright.faces.cli.shop import export as work
+
+    raise typer.Exit(work(shop, car, file))
+
+
+@shop_app.command("compare")
+def shop_compare(
+    before: Annotated[str, typer.Argument(metavar="CAR[@N]", help="A car, or a revision of it.")],
+    after: Annotated[
+        str, typer.Argument(metavar="[CAR[@N]]", help="Default: the newest revision of that car.")
+    ] = "",
+    shop: Where = "",
+) -> None:
+    """Compare two revisions, or two cars, as parts, lines and findings."""
+    from linewright.faces.cli.shop import compare as work
+
+    raise typer.Exit(work(shop, before, after))
+
+
 @app.command()
 def order(
     car: Document,

@@ -61,5 +61,11 @@ def upgrade() -> None:
 
 
 def downgrade() -> None:
-    """Refuse: going back would throw documents away."""
+    """Refuse: going back would throw documents away.
+
+    Raises
+    ------
+    NotImplementedError
+        Always.
+    """
     raise NotImplementedError("a shop goes back by its backup, never by a step")
