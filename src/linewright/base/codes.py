@@ -16,6 +16,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "bleed-dips": _STOP,  # a bleed that does not rise all the way to its tank
         "body-in-body": _ASK,  # a body was typed wholly in another
         "boils": _WARN,  # coolant near boiling where it is hottest
+        "boils-in-time": _WARN,  # coolant near boiling at some time of a condition
         "bond-missing": _WARN,  # fuel cell or filler not bonded to the body
         "bypass-open": _NOTE,  # cold oil goes by reliefs and bypasses
         "cap-not-highest": _WARN,  # something in the loop stands above the filler
@@ -43,6 +44,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "driver-joint": _WARN,  # a joint in the driver's room
         "driver-line": _NOTE,  # a line through the driver's room
         "ends-coincide": _STOP,  # a line leads from a place to itself
+        "elbow-costly": _NOTE,  # a bent end takes much of what a pump has to give
         "expansion-small": _WARN,  # too little air in the header tank for what coolant grows by
         "filter-before-injectors": _STOP,  # no filter before the injectors
         "filter-bypass": _ASK,  # where is the bypass of the oil filter
@@ -66,6 +68,9 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "hose-rating": _ASK,  # burst or temperature print of the hose not known
         "hose-short": _NOTE,  # too little hose between its collars to bend
         "hose-stiff": _WARN,  # a hose too short to give way to what its ports are out by
+        "hose-sucked": _STOP,  # soft hose under less than the air outside
+        "hot-in-time": _WARN,  # a fluid passes its hottest at some time of a condition
+        "ice-gone": _NOTE,  # ice of the charge coolant is gone before the end
         "in-zone": _STOP,  # a line in a room that is to be kept free
         "jet-doubtful": _ASK,  # two jets in a row, or one before plain bearings
         "last-nut": _STOP,  # no nut that can be turned without twisting the hose
@@ -104,6 +109,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "port-in-body": _ASK,  # a port was typed in a body, or points into its own
         "ports-too-near": _WARN,  # nuts of neighbouring ports foul each other
         "pot-empties": _WARN,  # a lift pump gives less than the engine takes
+        "pressure-in-time": _WARN,  # oil pressure too low at some time of a condition
         "pump-not-flooded": _ASK,  # pump inlet above its tank, or heights not known
         "pump-starves": _WARN,  # an oil pump with too little pressure at its inlet
         "rail-low": _WARN,  # too little fuel pressure at the rail
@@ -151,20 +157,26 @@ RULES: Mapping[str, Severity] = MappingProxyType(
 OF_FLOW: frozenset[str] = frozenset(
     {
         "boils",
+        "boils-in-time",
         "bypass-open",
         "carburettor-floods",
         "catch-can-small",
         "charge-loss",
         "coupler-thrust",
         "drain-overfull",
+        "elbow-costly",
         "expansion-small",
         "flow-unknown",
         "flow-unsure",
         "fuel-vapour",
         "header-far",
+        "hot-in-time",
+        "ice-gone",
+        "hose-sucked",
         "oil-pressure-low",
         "pipe-unbeaded",
         "pot-empties",
+        "pressure-in-time",
         "pump-starves",
         "rail-low",
         "return-pressure",

@@ -7,8 +7,10 @@ from math import pi, radians
 from linewright.base.codes import RULES
 from linewright.base.finding import Finding
 from linewright.car.model import Car, Component, Medium
+from linewright.flow.elbows import elbows
 from linewright.flow.findings import Judged
 from linewright.flow.gas import thrust
+from linewright.flow.sucked import sucked
 from linewright.tables.practice import figure
 
 #: Pull under which nobody minds. [N]
@@ -28,13 +30,16 @@ def beside(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
     Yields
     ------
     Finding
-        ``coupler-thrust``, ``pipe-unbeaded``, ``catch-can-small``.
+        ``coupler-thrust``, ``pipe-unbeaded``, ``catch-can-small``, ``elbow-costly``,
+        ``hose-sucked``.
     """
     for one in judged:
         built = one.study.state.built
         if built.system.medium is Medium.AIR and built.case.is_full and built.case.boost > 0.0:
             yield from _pulled(car, one)
     yield from _cans(car, judged)
+    yield from elbows(car, judged)
+    yield from sucked(car, judged)
 
 
 def _pulled(car: Car, one: Judged) -> Iterator[Finding]:
