@@ -6,10 +6,19 @@ from math import pi
 
 import numpy as np
 
-from linewright.base.dimensions import FOOT, GALLON_US
+from linewright.base.dimensions import (
+    FOOT,
+    GALLON_US,
+    GRAVITY,
+    INCH,
+    POUND,
+    POUND_FORCE,
+    PSI,
+)
 from linewright.flow.friction import colebrook
 from linewright.flow.network import (
     Centrifugal,
+    Displacement,
     FrictionLaw,
     Line,
     Link,
@@ -117,3 +126,49 @@ ANSWERS: dict[str, Callable[[Given], list[float]]] = {
     "N05": _swamee,
     "P11": _p11,
 }
+
+
+def _f12(i: Given) -> float:
+    """A coefficient on a velocity head, as a line of no length that loses it. [m]"""
+    bore = 0.06
+    flow = i["V1_ms"] * 0.25 * pi * bore**2
+    nodes = (Node("a", pressure=1e6), Node("b", demand=flow * WATER.density))
+    line = Line("widens", "a", "b", 1e-6, bore, 0.0, i["K"])
+    found = solve(pack(Network(nodes, (line,), WATER)))
+    return (1e6 - found.pressure("b")) / (WATER.density * GRAVITY)
+
+
+def _f18(i: Given) -> float:
+    """Pressure below a tap on an upper floor, nothing lost but the head of what leaves it. [psi]"""
+    dense = i["rho_slug_ft3"] * POUND * GRAVITY / FOOT / FOOT**3
+    flow, tap = i["Q_ft3s"] * FOOT**3, i["Dfaucet_in"] * INCH
+    state = State(dense, i["mu"] * POUND_FORCE / FOOT**2 / dense)
+    nodes = (
+        Node("below", pressure=1e6),
+        Node("tap", height=i["dz_ft"] * FOOT),
+        Node("out", height=i["dz_ft"] * FOOT, demand=flow * dense),
+    )
+    # The network is one of total pressures: what leaves has lost one velocity head of the tap.
+    links = (
+        Line("riser", "below", "tap", 1e-6, i["D_ft"] * FOOT, 0.0),
+        Line("tap", "tap", "out", 1e-6, tap, 0.0, 1.0),
+    )
+    found = solve(pack(Network(nodes, links, state)))
+    speed = flow / (0.25 * pi * (i["D_ft"] * FOOT) ** 2)
+    return (1e6 - found.pressure("out") - 0.5 * dense * speed**2) / PSI
+
+
+def _p05(i: Given) -> float:
+    """What a positive displacement pump of next to no slip gives against a hose. [cm3/min]"""
+    turn = 2 * i["lobes_volumes_per_half_turn"] * i["closed_volume_cm3"] * 1e-6
+    nodes = (Node("tank", pressure=1e5), Node("out"), Node("back", pressure=1e5))
+    links = (
+        Displacement("pump", "tank", "out", turn, i["rpm"] / 60.0, 1e-16),
+        Line("hose", "out", "back", 1.0, 0.01, 1e-5),
+    )
+    found = solve(pack(Network(nodes, links, WATER)))
+    return found.flow("hose") / WATER.density * 6e7
+
+
+#: Rows with one number as their answer.
+NUMBERS: dict[str, Callable[[Given], float]] = {"F12": _f12, "F18": _f18, "P05": _p05}

@@ -16,10 +16,7 @@ from tests.worked import flow_lines, flow_machines, flow_networks
 #: Rows that are no test of linewright, and why.
 OUT_OF_SCOPE = {
     "F06": "the laminar law forced on a turbulent flow, to show that it is wrong",
-    "F12": "the coefficient is given, so that only a velocity head is left",
-    "F18": "no loss at all: height and velocity heads only",
     "O02": "Manning's formula, which knows no viscosity, is not used for oil",
-    "P05": "the geometry of one pump; a document gives the displacement of a turn",
     "H03": "read from a chart, and below what even pure counterflow needs",
     "H07": "fouling is not reckoned with",
     "H11": "a heat flux that is given, so that only a heat balance is left",
@@ -32,7 +29,7 @@ OUT_OF_SCOPE = {
 MISSED = {"V04": (2.0, "the book draws a straight line between two rows; ASTM D341 bends below it")}
 ROWS = {row["id"]: row for row in rows("worked_examples")}
 LISTS = flow_networks.ANSWERS
-NUMBERS = flow_lines.ANSWERS | flow_machines.ANSWERS
+NUMBERS = flow_lines.ANSWERS | flow_machines.ANSWERS | flow_networks.NUMBERS
 
 
 def test_every_row_is_computed_or_has_a_reason_why_not() -> None:
