@@ -36,7 +36,7 @@ accept: .venv/.dev  ## renew the expected files of examples/: read the diff
 
 docs: .venv/.dev  ## renew the generated parts of docs/
 	COLUMNS=100 $(BIN)/cog -r docs/reference/command-line.md
-	$(BIN)/cog -r docs/reference/kinds.md
+	$(BIN)/cog -r docs/reference/kinds.md docs/reference/settings.md docs/reference/hoses.md docs/reference/fluids-and-conditions.md
 	$(BIN)/python -m tests.docs_files
 
 pins: .venv/.dev  ## renew requirements/*.txt (needs uv)

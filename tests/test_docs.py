@@ -11,7 +11,12 @@ import pytest
 import typer
 
 from linewright.car.read import read_text
+from linewright.car.running import usual
 from linewright.faces.cli.main import app
+from linewright.routes.shapes import bend_radius
+from linewright.tables.hoses import FAMILIES, family
+from linewright.tables.load import rows
+from linewright.tables.practice import setting
 
 ROOT = Path(__file__).parent.parent
 PAGES = sorted(
@@ -56,13 +61,13 @@ def test_every_command_is_described_in_the_reference() -> None:
     assert all(f"## {name}\n" in text for name in names)
 
 
-def test_the_reference_is_as_generated() -> None:
+GENERATED = [p for p in PAGES if "[[[cog" in p.read_text(encoding="utf-8")]
+
+
+@pytest.mark.parametrize("page", GENERATED, ids=_id)
+def test_a_generated_page_is_as_the_tables_give_it(page: Path) -> None:
     done = subprocess.run(
-        [
-            Path(sys.executable).with_name("cog"),
-            "--check",
-            ROOT / "docs" / "reference" / "command-line.md",
-        ],
+        [Path(sys.executable).with_name("cog"), "--check", page],
         capture_output=True,
         text=True,
         env={"COLUMNS": "100", "PATH": ""},
@@ -70,6 +75,95 @@ def test_the_reference_is_as_generated() -> None:
     )
 
     assert done.returncode == 0, done.stdout + done.stderr + " run make docs"
+
+
+def test_make_docs_renews_every_generated_page() -> None:
+    makefile = (ROOT / "Makefile").read_text(encoding="utf-8")
+
+    assert len(GENERATED) >= 5
+    assert [_id(page) for page in GENERATED if _id(page) not in makefile] == []
+
+
+#: A document to try settings and conditions in.
+SMALL = """linewright = 1
+[car]
+name = "x"
+[systems.oil]
+fluid = "10W-40"
+[components]
+tank = { kind = "oil tank" }
+pump = { kind = "oil pump" }
+"""
+
+
+def _page(name: str) -> str:
+    return (ROOT / "docs" / "reference" / name).read_text(encoding="utf-8")
+
+
+def test_every_setting_can_be_typed_as_its_page_shows_it() -> None:
+    shown = re.findall(r"^\| `([\w-]+)` \| `(.+?)` \|", _page("settings.md"), re.MULTILINE)
+    typed = read_text(
+        SMALL + "[settings]\n" + "".join(f"{name} = {value}\n" for name, value in shown)
+    )
+
+    assert sorted(name for name, _ in shown) == sorted(row["name"] for row in rows("settings"))
+    for name, figure in typed.settings.items():
+        assert figure.value == pytest.approx(setting(name).value), name
+
+
+@pytest.mark.parametrize("number", range(2))
+def test_the_settings_typed_on_the_pages_are_read(number: int) -> None:
+    page = _page(("settings.md", "hoses.md")[number])
+    (block,) = re.findall(r"```toml\n(.*?)```", page, re.DOTALL)
+    car = read_text(SMALL + block)
+
+    assert len(car.settings) >= 3
+
+
+def test_every_hose_family_can_be_typed_by_each_of_its_names() -> None:
+    first = _page("hoses.md").partition("## Sizes")[0]
+    found = 0
+    for line in first.splitlines():
+        if not line.startswith("| `"):
+            continue
+        key, others, *_ = (cell.strip() for cell in line.strip("|").split(" | "))
+        for name in re.findall(r"`([^`]+)`", key + others):
+            assert family(name).key == key.strip("`"), name
+            found += 1
+
+    assert found > len(FAMILIES)
+
+
+@pytest.mark.parametrize(
+    ("hose", "size", "service"),
+    [
+        ("rubber braided", "-10", "pressure"),
+        ("rubber braided", "-16", "suction"),
+        ("PTFE", "-6", "pressure"),
+    ],
+)
+def test_the_radius_on_the_page_is_that_which_a_course_keeps(
+    hose: str, size: str, service: str
+) -> None:
+    said = f'service = "{service}"\n'
+    ends = 'from = "tank.feed"\nto = "pump.inlet"'
+    line = f'[lines.O01]\n{ends}\ncrosses = false\nsize = "{size}"\nhose = "{hose}"\n{said}'
+    car = read_text(SMALL + line)
+    row = re.search(rf"^\| `{hose}` \| {size} \|.*$", _page("hoses.md"), re.MULTILINE)
+    assert row is not None
+    cells = [cell.strip() for cell in row[0].strip("|").split("|")]
+
+    told = cells[6] if service == "suction" else cells[5]
+    assert f"{bend_radius(car, car.lines['O01']).value * 1000:.0f}" == told
+
+
+def test_the_conditions_typed_on_their_page_are_read_and_every_usual_one_is_there() -> None:
+    page = _page("fluids-and-conditions.md")
+    (block,) = re.findall(r"```toml\n(.*?)```", page, re.DOTALL)
+    car = read_text(SMALL + block)
+
+    assert {"full-power", "paddock"} <= set(car.conditions)
+    assert all(f"| `{name}` |" in page for name in usual())
 
 
 def test_every_package_stands_in_the_architecture() -> None:

@@ -14,8 +14,9 @@ from linewright.base.ids import natural_key
 from linewright.car.model import Car, Component, Line, Port, System
 from linewright.catalogue.part import Part
 from linewright.joints.model import Chain, Joints, Mated
-from linewright.plan import record_routes
+from linewright.plan import record_bends, record_routes
 from linewright.plan.model import Plan
+from linewright.routes.bent import schedules
 from linewright.routes.model import Run
 from linewright.takeoff.model import Takeoff
 
@@ -75,6 +76,7 @@ def record(plan: Plan, *, version: str) -> Json:
         "lines": [_line(ln) for ln in _by_id(car.lines)],
         "runs": [_run(r) for r in sorted(plan.routes.runs, key=lambda r: natural_key(r.id))],
         "routes": record_routes.routes(plan.routes.courses, plan.routes.runs),
+        "bends": record_bends.bends(schedules(car, plan.routes)),
         "joints": _joints(plan.joints),
         "parts": _parts(plan.takeoff),
         "either": _either(plan.takeoff),

@@ -20,7 +20,24 @@ _FIGURES = 9
 _NOUGHT = 1e-12
 
 
-def _number(value: float | None) -> float | None:
+def number(value: float | None) -> float | None:
+    """A number as the record has it: nine significant figures, nought for what doubles lose.
+
+    Parameters
+    ----------
+    value : float or None
+        What to write.
+
+    Returns
+    -------
+    float or None
+        None for None.
+
+    Examples
+    --------
+    >>> number(1 / 3), number(1e-17), number(None)
+    (0.333333333, 0.0, None)
+    """
     if value is None:
         return None
     rounded = float(f"{value:.{_FIGURES}g}")
@@ -28,7 +45,7 @@ def _number(value: float | None) -> float | None:
 
 
 def _vector(vector: Sequence[float]) -> list[float | None]:
-    return [_number(v) for v in vector]
+    return [number(v) for v in vector]
 
 
 def routes(found: Iterable[Route], runs: Iterable[Run] = ()) -> list[Json]:
@@ -60,24 +77,24 @@ def _route(route: Route, run: Run | None) -> Json:
         "id": route.id,
         "line": run.line if run is not None else None,
         "corners_m": [_vector(c) for c in route.path.corners],
-        "radii_m": [_number(r) for r in route.path.radii],
-        "length_m": _number(route.length),
-        "height_m": _number(route.height),
-        "slack": _number(run.slack) if run is not None else None,
-        "cut_m": _number(cut.value) if cut is not None else None,
+        "radii_m": [number(r) for r in route.path.radii],
+        "length_m": number(route.length),
+        "height_m": number(route.height),
+        "slack": number(run.slack) if run is not None else None,
+        "cut_m": number(cut.value) if cut is not None else None,
         **_clock(route.clock_deg),
         "ends": [_end("A", route.a), _end("B", route.b)],
         "bends": [
             {
-                "straight_m": _number(bend.straight),
-                "rotation_rad": _number(bend.rotation),
-                "angle_rad": _number(bend.angle),
+                "straight_m": number(bend.straight),
+                "rotation_rad": number(bend.rotation),
+                "angle_rad": number(bend.angle),
             }
             for bend in bends(route.path)
         ],
         "clearance": _clearance(route.clearance),
         "band": [_row(row) for row in route.band],
-        "sureness": _number(route.sureness),
+        "sureness": number(route.sureness),
         "sureness_draws": route.draws,
         "sureness_seed": route.seed,
         "to_be_sure": route.to_be_sure,
@@ -96,9 +113,9 @@ def _clock(clock_deg: float | None) -> Json:
     other = mirror(clock_deg)
     is_same = abs(other - clock_deg) < _NOUGHT
     return {
-        "clock_deg": _number(clock_deg),
+        "clock_deg": number(clock_deg),
         "clock_words": said(clock_deg),
-        "wrong_clock_deg": None if is_same else _number(other),
+        "wrong_clock_deg": None if is_same else number(other),
     }
 
 
@@ -107,14 +124,14 @@ def _end(side: str, setting: Setting) -> Json:
     return {
         "side": side,
         "angle_deg": shape.angle,
-        "turn_rad": _number(setting.turn),
+        "turn_rad": number(setting.turn),
         "turns": shape.turns,
         "collar_m": _vector(setting.collar),
         "n": _vector(setting.n),
         "bends_to": _vector(setting.side),
-        "reach_m": _number(shape.reach),
-        "drop_m": _number(shape.drop),
-        "stick_out_m": _number(shape.stick_out),
+        "reach_m": number(shape.reach),
+        "drop_m": number(shape.drop),
+        "stick_out_m": number(shape.stick_out),
     }
 
 
@@ -122,7 +139,7 @@ def _clearance(clearance: Clearance | None) -> Json | None:
     if clearance is None:
         return None
     return {
-        "gap_m": _number(clearance.gap),
+        "gap_m": number(clearance.gap),
         "from": clearance.from_what,
         "at_m": _vector(clearance.at),
     }
@@ -133,12 +150,12 @@ def _row(row: BandRow) -> Json:
         "angle_a_deg": row.angle_a,
         "angle_b_deg": row.angle_b,
         "works": row.works,
-        "length_m": _number(row.length),
-        "height_m": _number(row.height),
+        "length_m": number(row.length),
+        "height_m": number(row.height),
         "bends": row.bends,
-        "price_index": _number(row.price_index),
-        "cost": _number(row.cost),
-        "sureness": _number(row.sureness),
+        "price_index": number(row.price_index),
+        "cost": number(row.cost),
+        "sureness": number(row.sureness),
         "why_not": row.why_not,
     }
 
@@ -152,9 +169,9 @@ def schema() -> Json:
         Keys that it does not name do not occur.
     """
     text: Json = {"type": "string"}
-    number: Json = {"type": "number"}
+    figure: Json = {"type": "number"}
     maybe: Json = {"type": ["number", "null"]}
-    vector: Json = {"type": "array", "items": number, "minItems": 3, "maxItems": 3}
+    vector: Json = {"type": "array", "items": figure, "minItems": 3, "maxItems": 3}
     clock: Json = {"type": ["number", "null"], "minimum": 0, "exclusiveMaximum": 360}
     angle: Json = {"type": "integer", "minimum": 0, "maximum": 180}
 
@@ -169,13 +186,13 @@ def schema() -> Json:
             "additionalProperties": False,
         }
 
-    clearance = record(**{"from": text}, gap_m=number, at_m=vector)
+    clearance = record(**{"from": text}, gap_m=figure, at_m=vector)
     return record(
         id=text,
         corners_m=every(vector),
-        radii_m=every(number),
-        length_m=number,
-        height_m=number,
+        radii_m=every(figure),
+        length_m=figure,
+        height_m=figure,
         line={"type": ["string", "null"]},
         slack=maybe,
         cut_m=maybe,
@@ -186,17 +203,17 @@ def schema() -> Json:
             record(
                 side={"enum": ["A", "B"]},
                 angle_deg=angle,
-                turn_rad=number,
+                turn_rad=figure,
                 turns=text,
                 collar_m=vector,
                 n=vector,
                 bends_to=vector,
-                reach_m=number,
-                drop_m=number,
-                stick_out_m=number,
+                reach_m=figure,
+                drop_m=figure,
+                stick_out_m=figure,
             )
         ),
-        bends=every(record(straight_m=number, rotation_rad=number, angle_rad=number)),
+        bends=every(record(straight_m=figure, rotation_rad=figure, angle_rad=figure)),
         clearance={"anyOf": [clearance, {"type": "null"}]},
         band=every(
             record(
@@ -206,7 +223,7 @@ def schema() -> Json:
                 length_m=maybe,
                 height_m=maybe,
                 bends={"type": ["integer", "null"], "minimum": 0},
-                price_index=number,
+                price_index=figure,
                 cost=maybe,
                 sureness=maybe,
                 why_not=text,

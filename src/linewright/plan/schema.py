@@ -6,7 +6,7 @@ from typing import Any
 from linewright.base.evidence import Grade, Known, Placed
 from linewright.base.finding import Severity
 from linewright.car.model import Construction, Medium, Role, Tier
-from linewright.plan import record_routes
+from linewright.plan import record_bends, record_routes
 from linewright.plan.record import FORMAT
 from linewright.routes.model import By
 
@@ -171,6 +171,7 @@ def schema() -> Json:
             ),
         ),
         "routes": record_routes.schema(),
+        "bends": record_bends.schema(),
         "joints": _object(
             id=_TEXT,
             line=_MAYBE_TEXT,
