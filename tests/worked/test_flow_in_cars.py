@@ -234,8 +234,8 @@ def test_every_condition_of_every_system_is_reckoned() -> None:
     found = flows("juniper")
 
     assert [f.code for f in found.findings if f.code == "flow-unknown"] == []
-    assert len(found.states) == 5 * 5
-    names = {"prime", "cold-start", "hot-idle", "full-power", "soak"}
+    assert len(found.states) == 5 * 7
+    names = {"prime", "cold-start", "hot-idle", "full-power", "soak", "pull", "hill-climb"}
     assert {s.condition for s in found.states} == names
     assert all(a.give and a.figure.basis for a in found.assumed)
 

@@ -26,12 +26,16 @@ FIGURES: Mapping[str, tuple[Reader, str]] = MappingProxyType(
     }
 )
 
+#: Engine speed over the rated one: steps of usual conditions have it in place of a speed. [-]
+RATED_SHARE = "rated-share"
+
 #: All keys of a condition that say what the car does.
 KEYS = (*FIGURES, "start", "off", "lasts", "steps")
 
 #: Units in which the table of usual conditions is written.
 _TABLE = {
     "engine-speed": ("engine_speed_rpm", "rpm"),
+    RATED_SHARE: ("rated_percent", "%"),
     "power": ("power_percent", "%"),
     "air": ("air_c", "°C"),
     "altitude": ("altitude_m", "m"),
@@ -119,14 +123,52 @@ def usual() -> Mapping[str, tuple[Running, str, Grade, str]]:
     found = {}
     for row in rows("running"):
         grade, basis = Grade(row["grade"]), row["what"]
-        figures = {}
-        for key, (column, unit) in _TABLE.items():
-            if row[column]:
-                reader, si = FIGURES[key]
-                figures[key] = Figure(reader(f"{row[column]} {unit}"), si, grade, basis)
+        figures = _in_row(row)
         lasts = Figure(float(row["lasts_s"]), "s", grade, basis) if row["lasts_s"] else None
-        found[row["name"]] = (Running(figures, lasts=lasts), row["start"], grade, basis)
+        steps = tuple(
+            Step(float(step["at_s"]), _in_row(step))
+            for step in rows("duty")
+            if step["name"] == row["name"]
+        )
+        does = Running(figures, lasts=lasts, steps=steps)
+        found[row["name"]] = (does, row["start"], grade, basis)
     return MappingProxyType(found)
+
+
+def _in_row(row: Mapping[str, str]) -> dict[str, Figure]:
+    """Figures of a row of the table of usual conditions, or of their steps."""
+    found = {}
+    for key, (column, unit) in _TABLE.items():
+        if row.get(column):
+            reader, si = FIGURES.get(key, (units.percent, "-"))
+            value = reader(f"{row[column]} {unit}")
+            found[key] = Figure(value, si, Grade(row["grade"]), row["what"])
+    return found
+
+
+def usual_for(use: str) -> tuple[str, ...]:
+    """Return the names of the conditions that cars of a use have.
+
+    Parameters
+    ----------
+    use : str
+        As `linewright.car.conditions.use_of` tells it.
+
+    Returns
+    -------
+    tuple of str
+        In the order in which a car meets them.
+
+    Examples
+    --------
+    >>> usual_for("circuit")[-2:], usual_for("hill climb")[-2:]
+    (('pull', 'session'), ('pull', 'hill-climb'))
+    """
+    return tuple(
+        row["name"]
+        for row in rows("running")
+        if row["uses"] == "any" or use in row["uses"].split(";")
+    )
 
 
 def running_in(condition: Condition) -> Running:
@@ -152,3 +194,24 @@ def running_in(condition: Condition) -> Running:
         said_here.lasts or base.lasts,
         said_here.steps or base.steps,
     )
+
+
+def changed(figures: Mapping[str, Figure], step: Step) -> dict[str, Figure]:
+    """Return what holds from a step on.
+
+    Parameters
+    ----------
+    figures : Mapping
+        What held before it.
+    step : Step
+        What changes.
+
+    Returns
+    -------
+    dict
+        Of engine speed the one that was said last: as such, or as a share of the rated one.
+    """
+    speeds = ("engine-speed", RATED_SHARE)
+    is_speed = any(key in step.figures for key in speeds)
+    kept = {key: f for key, f in figures.items() if not (is_speed and key in speeds)}
+    return {**kept, **step.figures}

@@ -266,6 +266,9 @@ _SETTINGS: Mapping[str, tuple[Callable[[str], float], str, str]] = {
 #: How figures of flow are read, by the unit of their row.
 _BEHAVIOURS: dict[str, tuple[Callable[[str], float], str]] = {
     "kW": (units.power, "W"),
+    "W": (units.power, "W"),
+    "kg": (units.mass, "kg"),
+    "s": (units.time, "s"),
     "rpm": (units.turning, "rad/s"),
     "bar": (units.pressure_difference, "Pa"),
     "kPa": (units.pressure_difference, "Pa"),

@@ -1,21 +1,24 @@
 # SPDX-License-Identifier: Apache-2.0
 """What holds in a condition, in figures: engine, air, boost, voltage, which way is up."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import pi
 
 from linewright.base.dimensions import ATMOSPHERE
 from linewright.base.evidence import Figure
 from linewright.base.vectors import Vector
-from linewright.car.model import Car, Component, Condition
-from linewright.car.running import running_in, usual
+from linewright.car.conditions import use_of
+from linewright.car.model import Car, Component, Condition, Running, Step
+from linewright.car.running import RATED_SHARE, changed, running_in, usual, usual_for
 from linewright.flow.boiling import atmosphere
 from linewright.flow.defaults import Ledger, number
 
 _LEVEL = (0.0, 0.0, -1.0)
 #: No engine runs by itself as slowly as that. [turns/s]
 _CRANKED = 400.0 / 60.0
+#: How long the last step of a condition is followed where nothing says it. [s]
+_LAST = 300.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +32,28 @@ class Engine:
     power: Figure
     rated: Figure
     is_boosted: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Phase:
+    """From some time of a cycle on [s], a case holds."""
+
+    begins: float
+    case: "Case"
+
+
+@dataclass(frozen=True, slots=True)
+class Cycle:
+    """A condition that is followed through time: how long [s], and its phases.
+
+    ``before`` is the case that the car stands settled in when it begins, or whose air it is as
+    cold as.
+    """
+
+    name: str
+    lasts: float
+    phases: tuple[Phase, ...]
+    before: "Case"
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +134,7 @@ def _rated(found: Component, ledger: Ledger) -> Figure:
 
 
 def cases(car: Car, ledger: Ledger) -> tuple[Case, ...]:
-    """Return the conditions in which flow is reckoned.
+    """Return the steady conditions in which flow is reckoned.
 
     Parameters
     ----------
@@ -121,22 +146,90 @@ def cases(car: Car, ledger: Ledger) -> tuple[Case, ...]:
     Returns
     -------
     tuple of Case
-        Those that every car has, then those of the document that say what the car does.
+        Those that every car has, then those of the document that say what the car does; what is
+        followed through time is told by `cycles`.
     """
     found = engine(car, ledger)
-    names = list(usual())
-    for name, typed in car.conditions.items():
-        says = typed.running
-        if name not in names and (says.figures or says.start or says.off or says.steps):
-            names.append(name)
-    return tuple(_case(car, name, found, ledger) for name in names)
+    return tuple(
+        _case(_condition(car, name), does.figures, found, ledger)
+        for name, does in _running(car, ())
+        if does.lasts is None and not does.steps
+    )
 
 
-def _case(car: Car, name: str, engine: Engine, ledger: Ledger) -> Case:
-    condition = car.conditions.get(name, Condition(name, _LEVEL))
-    does = running_in(condition)
-    figures = {key: figure.value for key, figure in does.figures.items()}
+def cycles(car: Car, ledger: Ledger, asked: Iterable[str] = ()) -> tuple[Cycle, ...]:
+    """Return the conditions that are followed through time.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    ledger : Ledger
+        Takes a note of what stands in.
+    asked : Iterable of str
+        Usual ones that are wanted though they are not of the use of this car.
+
+    Returns
+    -------
+    tuple of Cycle
+        Those of the use of the car and those of the document that have steps or last a time.
+    """
+    found = engine(car, ledger)
+    return tuple(
+        _cycle(car, name, does, found, ledger)
+        for name, does in _running(car, asked)
+        if does.lasts is not None or does.steps
+    )
+
+
+def _running(car: Car, asked: Iterable[str]) -> list[tuple[str, Running]]:
+    """What the car does in each of its conditions, the usual ones first."""
+    of_use = usual_for(use_of(car.use))
+    typed = {
+        name
+        for name, c in car.conditions.items()
+        if (r := c.running).figures or r.start or r.off or r.steps or r.lasts
+    }
+    names = [n for n in usual() if n in of_use or n in asked or n in typed]
+    names += [n for n in car.conditions if n in typed and n not in usual()]
+    return [(name, running_in(_condition(car, name))) for name in names]
+
+
+def _condition(car: Car, name: str) -> Condition:
+    return car.conditions.get(name, Condition(name, _LEVEL))
+
+
+def _cycle(car: Car, name: str, does: Running, engine: Engine, ledger: Ledger) -> Cycle:
+    condition = _condition(car, name)
+    last = does.steps[-1].at if does.steps else 0.0
+    lasts = does.lasts.value if does.lasts is not None else last + _LAST
+    figures: Mapping[str, Figure] = does.figures
+    phases: list[Phase] = []
+    for step in (Step(0.0, {}), *does.steps):
+        figures = changed(figures, step)
+        if step.at >= lasts:
+            break
+        if phases and phases[-1].begins == step.at:
+            phases.pop()
+        phases.append(Phase(step.at, _case(condition, figures, engine, ledger)))
+    first = phases[0].case
+    idle = running_in(_condition(car, "hot-idle"))
+    air = {key: does.figures[key] for key in ("air", "altitude") if key in does.figures}
+    before = _case(_condition(car, "hot-idle"), {**idle.figures, **air}, engine, ledger)
+    if not first.is_running:
+        full = running_in(_condition(car, "full-power"))
+        before = _case(_condition(car, "full-power"), full.figures, engine, ledger)
+    return Cycle(name, lasts, tuple(phases), first if first.state == "cold" else before)
+
+
+def _case(
+    condition: Condition, typed: Mapping[str, Figure], engine: Engine, ledger: Ledger
+) -> Case:
+    name, does = condition.name, running_in(condition)
+    figures = {key: figure.value for key, figure in typed.items()}
     speed = figures.get("engine-speed")
+    if RATED_SHARE in figures:
+        speed = figures[RATED_SHARE] * engine.rated.value * 2.0 * pi
     load = figures.get("power", 1.0)
     boost = figures.get("boost")
     if boost is None:

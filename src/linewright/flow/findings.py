@@ -212,6 +212,9 @@ _RULES: Mapping[str, _Rule] = MappingProxyType(
     }
 )
 
+#: Margins that have a finding of their own.
+RULED = tuple(_RULES)
+
 
 def shown(what: str, value: float) -> str:
     """Return a value of a margin as it is told.
@@ -288,7 +291,7 @@ def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
                     if old is None or margin.value.value > old.value.value:
                         told[margin.where] = margin
                 continue
-            key = (margin.what, _about(car, margin.where))
+            key = (margin.what, subject(car, margin.where))
             if key not in worst or _weight(margin, one) < _weight(*worst[key]):
                 worst[key] = (margin, one)
             if margin.verdict is Verdict.NOT_MET:
@@ -311,8 +314,21 @@ def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
     yield from _bypasses(judged)
 
 
-def _about(car: Car, where: str) -> str:
-    """Id that a finding is about: a port or line of the document, else a component."""
+def subject(car: Car, where: str) -> str:
+    """Return the id that a finding is about.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    where : str
+        A port, a line, a component, or a place inside one.
+
+    Returns
+    -------
+    str
+        A port or line of the document, else a component.
+    """
     if car.port(where) is not None or where in car.lines:
         return where
     return where.partition(":")[0].partition(".")[0] if ":" in where else where

@@ -25,7 +25,7 @@ Values = NDArray[np.float64]
 #: temperature. [kg/s]
 _STIR = 1e-7
 #: Flow under which a link carries no heat. [kg/s]
-_REST = 1e-6
+REST = 1e-6
 #: Air round a line over the air outside, with the engine running. [K]
 _WARMER = 20.0
 
@@ -180,8 +180,8 @@ def warm(
     is_ahead = flows >= 0.0
     up = p.unknown[np.where(is_ahead, p.first, p.second)]
     down = p.unknown[np.where(is_ahead, p.second, p.first)]
-    rate = np.maximum(size, _REST) * heat_capacity
-    moves = size > _REST
+    rate = np.maximum(size, REST) * heat_capacity
+    moves = size > REST
     keep = np.where(moves, np.exp(-p.walls / rate), 1.0)
     add = (1.0 - keep) * p.around + np.where(moves, rises / rate, 0.0)
     for heat in built.heats:

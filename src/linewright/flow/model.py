@@ -106,13 +106,19 @@ class Limiting:
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """A value over the time of a condition; both of equal length, [s] and ``unit``."""
+    """A value over the time of a condition; all of equal length, [s] and ``unit``.
+
+    ``low`` and ``high`` bound the central 95 % of each value; they are empty where none is known.
+    A difference of temperature has the unit "K diff".
+    """
 
     what: str
     where: str
     unit: str
     times: tuple[float, ...]
     values: tuple[float, ...]
+    low: tuple[float, ...] = ()
+    high: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

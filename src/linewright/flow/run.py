@@ -12,10 +12,12 @@ from linewright.car.model import Car, Medium
 from linewright.flow.bands import Study, study
 from linewright.flow.beside import beside
 from linewright.flow.build import Built, Ways, build, failed, ways
-from linewright.flow.case import Case, cases
+from linewright.flow.case import Case, cases, cycles
+from linewright.flow.cycle import Maker, follow
 from linewright.flow.defaults import Ledger
 from linewright.flow.drained import drained
 from linewright.flow.findings import Judged, found_in, ill
+from linewright.flow.in_time import found_in_time
 from linewright.flow.limiting import PRESSURES, limited, limiting
 from linewright.flow.margins import margins
 from linewright.flow.model import Flows, Margin, SystemState, Verdict
@@ -26,6 +28,7 @@ from linewright.flow.starved import starved
 from linewright.flow.states import state_of
 from linewright.flow.steady import Settled, begin, settle
 from linewright.flow.sways import sways
+from linewright.flow.told import Told, told
 from linewright.flow.walks import pump_curves, walks
 from linewright.joints.model import Joints
 from linewright.routes.model import Routes
@@ -67,18 +70,44 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
         States in the order of conditions and systems. What cannot be reckoned is a finding of
         its system, and the rest stands.
     """
-    found = reckon(car, joints, routes, only)
+    asked = tuple(only)
+    found = reckon(car, joints, routes, asked)
     judged, ledger = found.judged, found.ledger
-    told = [*found.findings, *found_in(car, judged), *beside(car, judged)]
+    followed, failed = _followed(car, joints, routes, ledger, asked)
+    findings = [*found.findings, *found_in(car, judged), *beside(car, judged)]
+    known = {f.key for f in findings}
+    findings += [f for f in failed if f.key not in known]
+    findings += found_in_time(car, followed)
     return Flows(
-        states=tuple(j.state for j in judged),
+        states=(*(j.state for j in judged), *(one.state for one in followed)),
         sizes=tuple(sizes(car, routes, judged)),
         readings=readings(car, judged),
         assumed=tuple(ledger.found.values()),
-        findings=tuple(told),
+        findings=tuple(findings),
         grade=weakest(a.figure.grade for a in ledger.found.values()),
         sways=sways(car, judged, ledger.found),
     )
+
+
+def _followed(
+    car: Car, joints: Joints, routes: Routes, ledger: Ledger, only: Sequence[str]
+) -> tuple[list[Told], list[Finding]]:
+    """What becomes of all systems in conditions that last, and what could not be followed."""
+    shown: list[Told] = []
+    failed: list[Finding] = []
+    wanted = [c for c in cycles(car, ledger, only) if not only or c.name in only]
+    if not wanted:
+        return shown, failed
+    maker = Maker(car, joints, ways(car, routes), ledger)
+    for cycle in wanted:
+        found = follow(maker, cycle)
+        failed += [ill(system, cycle.name, why) for system, why in found.failed.items()]
+        for tale in found.tales:
+            try:
+                shown.append(told(car, tale))
+            except _AMISS as error:
+                failed.append(ill(tale.system, cycle.name, failed_text(error)))
+    return shown, failed
 
 
 def reckon(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> Reckoned:
@@ -205,8 +234,6 @@ def _start(built: Built, hottest: dict[str, float], ledger: Ledger) -> float | N
     last = hottest.get(system.id)
     if last is None or system.medium is Medium.FUEL:
         return None
-    if system.medium is Medium.COOLANT:
-        last += ledger.default(system.id, "soak-rise").value
     return min(last, built.fluid.limits.hottest)
 
 

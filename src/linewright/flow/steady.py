@@ -15,6 +15,7 @@ from linewright.flow.fluids import air as air_itself
 from linewright.flow.heat import Plumb, Stream, Warmth, plumb, warm
 from linewright.flow.network import Centrifugal, Displacement
 from linewright.flow.pack import Packed, pack
+from linewright.flow.properties import AnyOf
 from linewright.flow.solve import Solution, solve
 
 Values = NDArray[np.float64]
@@ -104,11 +105,31 @@ def begin(built: Built, start: float | None = None) -> Settled:
         np.full(len(built.network.nodes), at),
     )
     for thermostat in built.thermostats:
-        state.opening[thermostat.where] = 0.5 if built.is_warming else _lift(at, thermostat)
+        state.opening[thermostat.where] = 0.5 if built.is_warming else lift(at, thermostat)
     return state
 
 
-def _lift(temperature: float, thermostat: Thermostat) -> float:
+def lift(temperature: float, thermostat: Thermostat) -> float:
+    """Return how far a thermostat is open that has had its time.
+
+    Parameters
+    ----------
+    temperature : float
+        That it feels. [K]
+    thermostat : Thermostat
+        The thermostat.
+
+    Returns
+    -------
+    float
+        0 to 1. [-]
+
+    Examples
+    --------
+    >>> half = Thermostat("TH", "n", "to-cooler", "past", opens=355.0, span=12.0, least=0.05)
+    >>> lift(361.0, half)
+    0.5
+    """
     return min(1.0, max(0.0, (temperature - thermostat.opens) / thermostat.span))
 
 
@@ -162,19 +183,19 @@ def _pass(state: Settled, streams: dict[str, dict[str, Stream]], number: int) ->
     return max(change, moved, _controlled(state))
 
 
-def film(temperature: float, rise: float) -> float:
+def film(temperature: AnyOf, rise: float) -> AnyOf:
     """Return how warm oil is in the films of bearings: shear warms it, the more the colder.
 
     Parameters
     ----------
-    temperature : float
+    temperature : float or array
         Of the oil that comes. [K]
     rise : float
         Of cold oil. [K]
 
     Returns
     -------
-    float
+    float or array
         Temperature in the film. [K]
 
     Examples
@@ -182,6 +203,8 @@ def film(temperature: float, rise: float) -> float:
     >>> [round(film(273.15 + t, 40.0) - 273.15) for t in (0, 40, 70, 100)]
     [40, 80, 90, 100]
     """
+    if isinstance(temperature, np.ndarray):
+        return temperature + rise * np.clip((_HOT - temperature) / _WARMING, 0.0, 1.0)
     return temperature + rise * min(1.0, max(0.0, (_HOT - temperature) / _WARMING))
 
 
@@ -362,7 +385,7 @@ def _controlled(state: Settled) -> float:
     nodes, place = state.warmth.nodes, state.packed.node
     worst = 0.0
     for thermostat in state.built.thermostats:
-        wanted = _lift(float(nodes[place[thermostat.node]]), thermostat)
+        wanted = lift(float(nodes[place[thermostat.node]]), thermostat)
         old = state.opening[thermostat.where]
         state.opening[thermostat.where] = old + 0.3 * (wanted - old)
         worst = max(worst, abs(wanted - old) * thermostat.span * 0.5)

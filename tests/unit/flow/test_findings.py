@@ -88,7 +88,12 @@ def test_system_b(
 @pytest.mark.parametrize(
     ("code", "about", "said", "changes"),
     [
-        ("boils", ("header",), "in soak, limit 10 K", ()),
+        (
+            "boils",
+            ("header",),
+            "in full-power, limit 10 K",
+            (('kind      = "radiator"', 'kind = "radiator"\nrated-heat = "90 kW"'),),
+        ),
         ("expansion-small", ("header",), "limit", ()),
         ("runs-hot", ("charge-cooler",), "in full-power, limit 70 °C", ()),
         ("velocity-high", ("A01",), "A01 100", ()),
