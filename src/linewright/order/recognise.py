@@ -178,7 +178,7 @@ def _loose(heard: Heard) -> str:
     """A number that nothing was made of."""
     if heard.has("noun", "hose end", "elbow", "silicone", "pipe"):
         return ""
-    if heard.all("as568"):
+    if heard.all("as568") or heard.has("noun", "oring"):
         return ""
     if heard.has("noun", "drain flange", "flange gasket", "flange plug"):
         return ""
@@ -212,11 +212,13 @@ def _odd(heard: Heard, code: str) -> str:
     if heard.has("trait", "hump") and not code.endswith("hump"):
         return "hump"
     if heard.has("mat", "plastic", "copper", "cunifer") and not code.startswith(
-        ("dust-cap", "bonding", "hose", "washer")
+        ("dust-cap", "bonding", "hose", "washer", "barb-joiner", "barb-tee")
     ):
         return heard.all("mat")[0]
     if is_hose_end:
-        if heard.all("mm") or heard.all("inch") or (heard.all("un") and kind == "hose"):
+        bolt = [value.partition("x")[0][1:] for value in heard.all("metric")]
+        others = [mm for mm in heard.all("mm") if mm not in bolt]
+        if others or heard.all("inch") or (heard.all("un") and kind == "hose"):
             return "a second size"
         return "male" if heard.has("g", "m") else ""
     if heard.all("hose") and kind not in _AT_HOSES:
@@ -274,6 +276,8 @@ def _guess(heard: Heard) -> Guess:
         if noun in nouns:
             if noun == "bonded" and fittings:
                 continue
+            if noun == "olive" and "hose end" in nouns:
+                continue
             return read(heard)
     ends, seats = ends_of(heard.words)
     sized = [end for end in ends if end.sizes]
@@ -300,16 +304,18 @@ def _guess(heard: Heard) -> Guess:
 
 
 def _is_hose_end(heard: Heard, nouns: set[str], fittings: set[str], sized: list[Said]) -> bool:
-    if heard.has("fam", "barb", "bead", "npt", "orb_unf", "bspp", "qc") or fittings - {
-        "adaptor", "elbow",
-    }:  # fmt: skip
+    is_push_on = heard.has("hose", "push-on") and "hose end" in nouns
+    others = heard.has("fam", "bead", "npt", "orb_unf", "bspp", "qc", "bspt", "orfs")
+    if others or (heard.has("fam", "barb") and not is_push_on):
+        return False
+    if fittings - {"adaptor", "elbow"}:
         return False
     if "hose end" in nouns:
         return True
     has_turn = bool(heard.all("turn") or heard.all("angle") or heard.all("num"))
     kinds = heard.all("hose")
     # "dash ten ninety for rubber" is said of a hose end without naming it.
-    return bool(kinds) and has_turn and len(sized) == 1 and not {"hose", "tube"} & nouns
+    return bool(kinds) and has_turn and len(sized) <= 1 and not {"hose", "tube"} & nouns
 
 
 def _paste(heard: Heard) -> Guess:
@@ -396,6 +402,9 @@ _SHAPES: Mapping[str, frozenset[str]] = {
     "coupler": frozenset(("coupler",)),
 }
 
+#: What is sold with one seat alone for a metric thread.
+_ONE_SEAT = frozenset(("bung", "jet", "sensor adaptor"))
+
 #: Families that are said once for all ends, or of the thing as a whole.
 _OF_ALL = frozenset(("flare_37", "barb", "bead", "vband", "spinon"))
 
@@ -452,7 +461,7 @@ def _ended(
     if "tube" in nouns and not is_fitting:
         return goods.tube(heard)
     if is_pipe and not is_fitting and heard.all("mm"):
-        return Guess((), "a pipe without beads")
+        return _plain_pipe(heard)
     return _fitting(heard, nouns, fittings, ends, seats)
 
 
@@ -511,6 +520,15 @@ def _pipe(heard: Heard) -> Guess:
     return Guess((code,) if is_both else (code, code), "beaded pipe by outside and angle")
 
 
+def _plain_pipe(heard: Heard) -> Guess:
+    """Straight pipe by the length, as charge pipe is made of."""
+    size, metal = heard.only("mm"), heard.only("mat")
+    angle, _ = goods.angle_of(heard)
+    if not (size and heard.has("sold", "length")) or angle or metal != "aluminium":
+        return Guess((), "a pipe that is neither beaded nor sold by length")
+    return Guess((f"pipe {size} mm {metal}",), "pipe by outside and metal")
+
+
 def _fitting(
     heard: Heard,
     nouns: set[str],
@@ -532,6 +550,8 @@ def _fitting(
     if "tube nut" in nouns:
         ends = [e for e in ends if e.family or e.gender or not e.sizes or e.sizes[0][0] == "un"]
         ends = ends or [e for e in ends_of(heard.words)[0] if e.sizes][:1]
+        for end in ends:  # an inch size of a nut for tube is the tube's
+            end.sizes = [_of_tube(size) for size in end.sizes]
     ended, plain = _completed(heard, nouns, ends, shapes)
     if not ended:
         return Guess((), "no end has a size")
@@ -569,6 +589,15 @@ def _fitting(
     return guess
 
 
+def _of_tube(size: tuple[str, str]) -> tuple[str, str]:
+    kind, value = size
+    top, _, below = value.partition("/")
+    if kind != "inch" or not (top.isdigit() and below.isdigit()):
+        return size
+    sixteenths = int(top) * 16 / int(below)
+    return ("dash", f"-{int(sixteenths)}") if sixteenths == int(sixteenths) else size
+
+
 def _has_gauge(nouns: set[str], ends: list[Said]) -> bool:
     return bool({"gauge port", "gauge tee"} & nouns) or len(ends) == 3
 
@@ -596,6 +625,8 @@ def _shapes(nouns: set[str], heard: Heard) -> frozenset[str]:
             return _SHAPES[noun]
     if "reducer" in nouns and nouns & {"union", "adaptor"} and len(sets) > 1:
         return _SHAPES["union"] if "union" in nouns else _SHAPES["reducer"]
+    if len(nouns & {"tee", "joiner"}) == 2:
+        return frozenset(("barb tee",))
     if sets and "adaptor" not in nouns:
         return frozenset.union(*sets)
     return _TWO_ENDED
@@ -734,13 +765,13 @@ def _narrowed(
         return Guess((), f"{why}: no such part of ours")
     open_family = any(len({f for f, _ in c}) > 1 for c in choices)
     names = tuple(part.code for part in parts)
-    if len(parts) == 1 and open_family and "bung" not in nouns:
+    if len(parts) == 1 and open_family and not nouns & _ONE_SEAT:
         return Guess(names * 2, f"{why}: the seat is not said")
     if len(parts) == 1 and len(unsaid) == len([e for e in ended if e.sizes]) and not (
         families & {"npt", "nptf", "bspp", "bspt", "orb_unf", "orfs", "metric_flat_face",
                     "iso6149", "bubble_flare", "barb", "bead", "spinon", "vband", "banjo",
                     "inverted_flare", "flare_45", "flange"}
-        or nouns & {"cap", "union", "bulkhead", "tube nut"}
+        or nouns & {"cap", "union", "bulkhead", "tube nut", "plug"}
     ):  # fmt: skip
         return Guess(names * 2, f"{why}: no gender is said")
     return Guess(names, why)

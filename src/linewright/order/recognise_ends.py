@@ -51,6 +51,22 @@ def dash_of(family: str, thread: str) -> str:
 
 
 @cache
+def dashes_of(family: str, size: str) -> tuple[str, ...]:
+    """Dashes whose thread has this diameter in inches.
+
+    Examples
+    --------
+    >>> dashes_of("flare_37", "9/16")
+    ('-6',)
+    """
+    return tuple(
+        dash
+        for (kind, thread), dash in _by_thread().items()
+        if kind == family and thread.rpartition("-")[0] == size
+    )
+
+
+@cache
 def pipe_threads() -> frozenset[str]:
     """Pipe threads as ``1/2-14``, taper or not."""
     return frozenset(

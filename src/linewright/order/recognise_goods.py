@@ -67,7 +67,7 @@ def hose_end(heard: Heard) -> Guess:
     if "rubber" in kinds and "push-on" in kinds:
         kinds.remove("rubber")
     angle = _angle(heard)
-    dash = heard.dash
+    dash = heard.dash or _spoken_dash(heard)
     if not dash or (heard.all("un") or heard.all("metric")):
         return Guess((), "hose end without one dash size")
     if angle is None:
@@ -88,9 +88,15 @@ def hose_end(heard: Heard) -> Guess:
     return Guess(tuple(found), f"{why}, {' or '.join(turning)}")
 
 
+def _spoken_dash(heard: Heard) -> str:
+    """A dash that is said as a bare number: "ten ninety"."""
+    numbers = {n for n in heard.all("num") if n in ("3", "4", "6", "8", "10", "12", "16", "20")}
+    return f"-{numbers.pop()}" if len(numbers) == 1 and not heard.all("dash") else ""
+
+
 def _angle(heard: Heard) -> int | None:
     """The one angle; a bare number of the trade counts."""
-    angles = {int(value) for value in heard.all("angle") if value != "37"}
+    angles = {int(value) for value in heard.all("angle") if value not in ("37", "360")}
     angles |= {
         int(n) for n in heard.all("num") if n in ("30", "45", "60", "90", "120", "150", "180")
     }
@@ -99,7 +105,7 @@ def _angle(heard: Heard) -> int | None:
 
 def angle_of(heard: Heard) -> tuple[int | None, bool]:
     """The angle said, and whether two were."""
-    angles = {int(value) for value in heard.all("angle") if value != "37"}
+    angles = {int(value) for value in heard.all("angle") if value not in ("37", "360")}
     if not angles:
         angles = {
             int(n) for n in heard.all("num") if n in ("30", "45", "60", "90", "120", "150", "180")
@@ -187,6 +193,8 @@ def _bore_said(heard: Heard, bore: str) -> bool:
 def tube(heard: Heard) -> Guess:
     """Hard tube by metal and outside diameter."""
     metals = heard.all("mat")
+    if heard.all("g") or heard.all("fam"):
+        return Guess((), "a fitting for tube, and not said which")
     if len(metals) != 1 or metals[0] not in ("aluminium", "steel", "stainless"):
         return Guess((), "tube of which metal is not said, or none of ours")
     size = heard.dash

@@ -9,7 +9,7 @@ from itertools import permutations, product
 from linewright.catalogue.part import Part
 from linewright.catalogue.stock import generic
 from linewright.ends.end import End, Family, Gender
-from linewright.order.recognise_ends import Said, dash_of, pipe_threads
+from linewright.order.recognise_ends import Said, dash_of, dashes_of, pipe_threads
 
 #: Pipe of the trade in inches, and the bore or outside in mm that it is called by.
 INCH_MM = {
@@ -112,6 +112,8 @@ def _of_size(
     if kind == "metric":
         return _metric(value, family, seats, metals)
     if kind == "inch":
+        if family in ("flare_37", "orb_unf", "orfs"):  # "9/16 JIC": the thread without its turns
+            return [(family, dash) for dash in dashes_of(family, value)]
         if family in ("npt", "nptf", "bspp", "bspt", "bsp"):
             return _pipe(value, family)
         if family == "qc":

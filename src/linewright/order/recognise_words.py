@@ -23,7 +23,7 @@ _INCHES = re.compile(
 )
 _PACKS = re.compile(
     r"\b(?:pack|bag|box|set|lot|pkt) of (?:\d+|two|three|four|five|six|eight|ten|twelve|twenty)\b|\b(?:pk|pack|bx|qty|pkt|bag)\.? ?:? ?\d+\b"
-    r"|(?<![\d.,/x])\b\d+ ?(?:pcs|pc|pieces|pk|pce|per pack|per bag)\b|\( *\d+ *\) *$"
+    r"|(?<![\d.,/x])\b\d+ ?(?:pcs|pc|pieces|pk|pce|per pack|per bag|off)\b|\bve ?\d+\b|\( *\d+ ?x *\)|\( *x ?\d+ *\)|\( *\d+ *\) *$"
     r"|\bx ?(?!(?:30|45|60|90|120|150|180) *$)\d+(?: job lot)? *$|\bx ?\d+ job lot\b"
     r"|\b(?:priced? |sold )?(?:per|by the) (?:linear )?(?:ft|foot|m|mtr|met(?:re|er))\b"
     r"|(?<![\d./x-])\b(?:\d+(?:\.\d+)?|one|two|three|five|ten|twenty)[ -]?"
@@ -48,7 +48,7 @@ _TOKEN = re.compile(
     r"|\bm(?P<bare>\d{1,2})\b"
     r"|(?P<mult>\b[2-4]) ?x ?(?=an|-\d|orb|m\d|\d+/\d|dash|\d+ ?mm)"
     r"|(?P<dim>\b\d+(?:\.\d+)? ?x ?\d+(?:\.\d+)?(?: ?x ?\d+(?:\.\d+)?)?)(?: ?mm)?(?= |,|$|\))"
-    r"|(?P<un>\b\d+-\d+/\d+|\b\d+ \d+/\d+|\b\d+/\d+|(?<![\d.])[01]?\.\d{3,4}|\b[12](?=-1[1-4]\b))"
+    r"|(?P<un>\b\d+-\d+/\d+|\b[1-4] \d+/\d+|\b\d+/\d+|(?<![\d.])[01]?\.\d{3,4}|\b[12](?=-1[1-4]\b))"
     r"(?:\"? ?- ?|\"? ?x ?(?=\d\d ?un)|\"? (?=\d\d ?un))(?P<tpi>11\.5|[1-3]\d)(?! ?mm|[\d./])"
     r"|(?P<low>\b\d+(?:\.\d+)?) ?(?:mm)? ?(?:-|to) ?(?P<high>\d+(?:\.\d+)?) ?mm\b(?! (?:bore )?(?:id|bore))"
     r"|(?P<mm>\b\d+(?:\.\d+)?) ?(?:mm|mil|millimet(?:re|er)s?)\b"
@@ -57,7 +57,7 @@ _TOKEN = re.compile(
     r"|\ban[ -]{0,2}(?P<an>\d{1,2})(?![\d/.])(?:(?=\b)|(?=m|f|x))"
     r"|(?<![\d/.-])(?P<nan>\d{1,2}) ?-? ?an\b"
     r"|#(?P<hash>\d{1,2})\b"
-    r"|(?P<inch>\b\d+-\d+/\d+|\b\d+ \d+/\d+|\b\d+/\d+|(?<![\d.])\d*\.\d+(?= ?(?:\"|in\b|inch|od\b))"
+    r"|(?P<inch>\b\d+-\d+/\d+|\b[1-4] \d+/\d+|\b\d+/\d+|(?<![\d.])\d*\.\d+(?= ?(?:\"|in\b|inch|od\b))"
     r"|\b\d+(?:\.\d+)?(?= ?(?:\"|in\b|inch)))(?: ?(?:\"|in\b|inch(?:es)?\b))?"
     r"|(?P<num>\b\d+(?:\.\d+)?)"
     r"|(?P<word>[a-z]+)"
@@ -65,7 +65,7 @@ _TOKEN = re.compile(
 )
 
 _NUMBERS = {
-    "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "twelve": 12,
+    "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "eleven": 11, "ten": 10, "twelve": 12,
     "fourteen": 14, "sixteen": 16, "twenty": 20, "ninety": 90, "thirty": 30, "sixty": 60,
     "twentyfour": 24,
 }  # fmt: skip
@@ -75,7 +75,8 @@ _MEANINGS = {
     # nouns
     "noun:hose end": "hose end|hose ends|he|hose fitting|hose fittings|hose end fitting|end|hoseend|"
     "hose endfitting|fitting for hose",
-    "noun:adaptor": "adaptr|adapator|adptor|adater|straight adaptor|straight adapter|straight fitting|straight male stud|male to male adaptor|male to male adapter|screw in stud|screw in connector|screwed adaptor|threaded adaptor|"
+    "noun:adaptor": "ftg|ftgs|ftng|"
+    "adaptr|adapator|adptor|adater|straight adaptor|straight adapter|straight fitting|straight male stud|male to male adaptor|male to male adapter|screw in stud|screw in connector|screwed adaptor|threaded adaptor|"
     "adaptor|adapter|adaptors|adapters|adpt|adptr|adapt|adap|fitting|fittings|stud|"
     "connector|stud end|male stud|nipple|adaptor fitting|port adaptor|port adapter|screw in adaptor|"
     "screw in adapter|port fitting|male connector|screw in fitting|adaptor union",
@@ -95,40 +96,47 @@ _MEANINGS = {
     "noun:dust cap": "cap , dust|cap , plastic|cap plstc|cap dust|dust plug|caps dust|plastic blanking cap|plastic end cap|transport cap|"
     "dust cap|dust caps|plastic dust caps|plastic cap|plastic caps|dustcap|dustcaps|"
     "protective cap|protective caps|plastic dust cap|cap dust|cap plastic",
-    "noun:test cap": "cap test|cap , test|test plug set|pressure test set|pressure test kit cap|pressure test caps and plugs|test caps and plugs|test cap and plug set|pressure test cap set|set of test caps|test plugs|"
+    "noun:test cap": "pressure test cap and plug set|cap and plug set|cap test|cap , test|test plug set|pressure test set|pressure test kit cap|pressure test caps and plugs|test caps and plugs|test cap and plug set|pressure test cap set|set of test caps|test plugs|"
     "test cap|test caps|pressure test cap|pressure test caps|test cap set",
-    "noun:bung": "bung , weld|boss , weld|fitting , weld|weld bng|weld in bung|bng|boss , weld in|bung , weld on|weld on spigot|weld on beaded tail|weld tail|weld on tail|weld on beaded hose tail|weld on hose spigot|weld in threaded boss|screw boss weld|weld in sleeve|weld nipple|weld on nipple|nipple weld|welding boss|welding bung|weld spud|"
+    "noun:bung": "welding socket|weld on socket|welding boss|welding sleeve|welding nipple|welding stud|weld stud|"
+    "bung , weld|boss , weld|fitting , weld|weld bng|weld in bung|bng|boss , weld in|bung , weld on|weld on spigot|weld on beaded tail|weld tail|weld on tail|weld on beaded hose tail|weld on hose spigot|weld in threaded boss|screw boss weld|weld in sleeve|weld nipple|weld on nipple|nipple weld|welding boss|welding bung|weld spud|"
     "bung|weld bung|weld on bung|weld in bung|weld boss|weld in boss|weld on boss|bungs|"
     "weldable bung|weld on fitting|weld fitting|weld in fitting|weld on hose tail|weld on male|boss weld|"
     "bung weld|weld on adaptor|weld on adapter|weldable boss|weld socket|weld on socket|"
     "weld on female|weld in female|weld on male fitting|fitting weld on|weld in bush|weld in socket",
     "noun:bushing": "bushing|bshg|bush|reducing bush|reducer bushing|reducing bushing|bushing reducer|"
     "reducer bush|pipe bushing|bushings|port reducer",
-    "noun:banjo bolt": "banjo blt|blt banjo|bjo bolt|bjo blt|banjo screw|hollow bolt|"
+    "noun:banjo bolt": "hollow screw|banjo bolt hollow screw|"
+    "banjo blt|blt banjo|bjo bolt|bjo blt|banjo screw|hollow bolt|"
     "banjo bolt|bolt banjo|banjo bolts|bolt , banjo",
-    "noun:banjo": "banjo|banjo eye|banjo fitting|banjo adaptor|banjo adapter",
+    "noun:banjo": "ring eye|banjo ring|ring banjo|eye|banjo eye fitting|"
+    "banjo|banjo eye|banjo fitting|banjo adaptor|banjo adapter",
     "noun:coupler": "cplr|cplg|cpl|"
-    "coupler|coupling|silicone coupler|couplers|connector hose|hose connector|"
+    "coupler|coupling|silicone coupler|couplers|connector hose|"
     "silicone joiner|joiner hose|straight coupler",
     "noun:silicone": "silicone|silicon|sil|silicone rubber",
-    "noun:joiner": "hose joiner|hose connector barbed|barb joiner|barbed joiner|hose mender|"
+    "noun:joiner": "hose connector|hose connector straight|straight hose connector|barbed hose connector|inline hose connector|hose joiner straight|hose coupling|straight hose joiner|"
+    "hose joiner|hose connector barbed|barb joiner|barbed joiner|hose mender|"
     "hose coupler barbed|hose union",
     "noun:plate": "spacer plate|oil filter take off plate|sandwich , oil filter|plate , take off|oil take off plate|oil cooler take off plate|oil cooler sandwich plate|plate sandwich|plate , sandwich|oil cooler plate|oil filter take off|oil thermostat plate|"
-    "take off plate|takeoff plate|sandwich plate|sandwich|take off|takeoff|takeoff sandwich"
+    "take off plate|takeoff plate|sandwich plate|sandwich|takeoff sandwich"
     "|takeoff plate sandwich|oil takeoff plate sandwich|take off plate sandwich|sandwich adaptor|plate|"
     "filter plate|sandwich take off plate|sandwich takeoff plate|oil filter sandwich plate",
     "noun:head": "head , filter|fltr head|head , remote filter|remote filter adaptor|remote filter block|"
     "remote filter head|filter head|remote filter mount|filter mount|remote oil filter head|"
     "remote head|remote filter housing|oil filter head|head",
     "noun:y block": "y block|y piece|y adaptor|y adapter|y fitting|y|wye|y splitter",
-    "noun:gauge port": "gauge port|gauge adaptor|gauge adapter|sensor port|gage port|"
+    "noun:gauge port": "gauge hole|gauge tapping|npt tapping|gauge take off|pressure take off|pressure tapping|fuel pressure take off|gauge boss|"
+    "gauge port|gauge adaptor|gauge adapter|sensor port|gage port|"
     "pressure port|port gauge|gauge tapping|sender port|with gauge port",
     "noun:gauge tee": "gauge tee|gage tee|sensor tee",
-    "noun:sensor adaptor": "adptr sensor|adpt sens|adpt sensor|sensor fitting|sender fitting|adaptor , sensor|adapter , sensor|gauge sensor fitting|temp sender adaptor|sensor boss adaptor|adaptor sensor|sens adpt|oil pressure sender adaptor|oil temp sensor adaptor|pressure sender adaptor|gauge fitting|"
+    "noun:sensor adaptor": "for sensor|for sender|for gauge sender|for temp sensor|for temperature sensor|for pressure sensor|for oil pressure sensor|for a sensor|"
+    "adptr sensor|adpt sens|adpt sensor|sensor fitting|sender fitting|adaptor , sensor|adapter , sensor|gauge sensor fitting|temp sender adaptor|sensor boss adaptor|adaptor sensor|sens adpt|oil pressure sender adaptor|oil temp sensor adaptor|pressure sender adaptor|gauge fitting|"
     "sensor adaptor|sensor adapter|gauge sender adaptor|sender adaptor|"
     "sender adapter|temp sensor adaptor|temperature sensor adaptor|pressure sensor adaptor|"
     "sensor reducer|gauge sensor adaptor",
-    "noun:tube nut": "nut , tube|nut tb|brake line nut|hydraulic line nut|line nut|brake tube nut|male brake nut|pipe union nut|tubing nut|b nut|tube fitting nut|flare tube nut|"
+    "noun:tube nut": "nut and sleeve|sleeve and nut|nut with sleeve|nut sleeve|nut , and sleeve|nut & sleeve|"
+    "nut , tube|nut tb|brake line nut|hydraulic line nut|line nut|brake tube nut|male brake nut|pipe union nut|tubing nut|b nut|tube fitting nut|flare tube nut|"
     "tube nut|nut tube|nut , tube coupling|tube coupling nut|nut tube coupling|"
     "nut , tube|tube sleeve nut|pipe nut|brake pipe nut|brake nut|tube nuts|union nut|coupling nut|"
     "pipe nuts|male tube nut|nut , coupling",
@@ -139,10 +147,12 @@ _MEANINGS = {
     "sealing washers|crush washers|ring seal|joint washer|copper washer|seal washer|flat washer",
     "noun:bonded": "bonded|bonded washer|bonded seal|bonded seals|bonded washers|bonded sealing washer|"
     "washer bonded|seal bonded|seal washer bonded|wshr bonded|washer , bonded|seal , bonded",
-    "noun:oring": "o ring|o rings|oring|orings|o ring seal|o ring seals|ring o|or",
+    "noun:oring": "orng|orngs|"
+    "o ring|o rings|oring|orings|o ring seal|o ring seals|ring o|or",
     "noun:olive": "olv|olive , ptfe|sleeve ferrule|olive brass|brass olive|spare ptfe olive|hose end olive|olives ptfe|replacement olives|compression olive|"
     "olive|olives|ptfe olive|ferrule olive|spare olive|spare olives|replacement olive",
-    "noun:lock nut": "nut jam|nut , jam|jam nut for adjustable|lknt|nut lck|"
+    "noun:lock nut": "ln|counter nut|check nut|"
+    "nut jam|nut , jam|jam nut for adjustable|lknt|nut lck|"
     "lock nut|locknut|jam nut|lock nuts|nut lock|nut , lock|jamnut|jam nuts",
     "noun:p clip": "clp p|clamp , cushioned|clip , p|clip , loop|loop clip|clip cushioned|p clip lined|cushion loop clamp|cushioned p clip|rubber lined p clip|lined p clip|"
     "p clip|p clips|p clamp|p type|clp p type|p type clip|loop clamp|clamp loop|"
@@ -165,7 +175,8 @@ _MEANINGS = {
     "fam:vband": "v band|vband",
     "noun:v-band ring": "v band ring|v band sealing ring|v band gasket|v band seal|v band o ring|"
     "sealing ring v band|gasket v band|gasket , v band",
-    "noun:drain flange": "drain flange|turbo drain flange|return flange|turbo return flange|"
+    "noun:drain flange": "turbo oil drain|oil drain|turbo drain|turbo oil return|turbo return|oil return|"
+    "drain flange|turbo drain flange|return flange|turbo return flange|"
     "oil drain flange|turbo oil drain flange|oil return flange|turbo oil return flange|flange",
     "noun:flange gasket": "gskt|gskt flange|flange gskt|gskt , flange|turbo return gasket|turbo return flange gasket|oil drain gasket|return gasket|"
     "flange gasket|gasket|drain gasket|turbo drain gasket|gasket flange|"
@@ -188,7 +199,7 @@ _MEANINGS = {
     "check valve|non return valve|one way valve|nrv|non return|one way|chk valve|"
     "chk vlv|check vlv|non return check valve|with check valve|with non return valve|valve check|"
     "valve , check|valve , non return|nonreturn valve|non return vlv|integral check valve",
-    "noun:pipe": "pipe|alloy pipe|charge pipe|aluminium pipe|tube bend|alloy tube",
+    "noun:pipe": "pipe|charge pipe|tube bend|alloy tube",
     "noun:tube": "tube|tubing|hard tube|hard line|hardline|brake pipe|pipe tube|hard pipe",
     "noun:hose": "hose|hoses|hose line|hosing|line hose",
     "noun:heat sleeve": "slv heat|heat slv|heat shield sleeving|sleeve , heat reflective|sleeve , reflective|heat reflecting sleeve|"
@@ -198,7 +209,8 @@ _MEANINGS = {
     "noun:fire sleeve": "slv fire|fire slv|sleeving fire|"
     "fire sleeve|fire sleeving|firesleeve|sleeve fire|silicone fire sleeve|"
     "sleeve , fire",
-    "noun:chafe sleeve": "slv chafe|chafe slv|sleeve , abrasion|anti chafing sleeve|chafe protection sleeve|chafe guard|abrasion guard|"
+    "noun:chafe sleeve": "abrasion|chafe|anti chafe|"
+    "slv chafe|chafe slv|sleeve , abrasion|anti chafing sleeve|chafe protection sleeve|chafe guard|abrasion guard|"
     "chafe sleeve|abrasion sleeve|chafe guard sleeve|anti chafe sleeve|"
     "abrasion sleeving|braided sleeve|braided sleeving|protective sleeve|chafing sleeve|sleeve abrasion|"
     "sleeve , chafe|anti abrasion sleeve|chafe sleeving|nylon braided sleeve",
@@ -243,8 +255,10 @@ _MEANINGS = {
     "fam:weld": "weld|weld on|weld in|weldable|welded|to weld",
     "fam:spinon": "spin on|oil filter|filter|canister",
     # genders
-    "g:m": "male|m|ml|mal|external thread|ext|ext thread|external|mle",
-    "g:f": "female|f|fem|fml|internal thread|int|int thread|internal|fm|femal|femail|inside thread",
+    "g:m": "males|outside thread|male thread|outer thread|"
+    "male|m|ml|mal|external thread|ext|ext thread|external|mle",
+    "g:f": "inside|inner thread|female thread|inside threaded|females|inward thread|"
+    "female|f|fem|fml|internal thread|int|int thread|internal|fm|femal|femail|inside thread",
     "g:nut": "swivel nut|female swivel|swivel female|f swvl|swvl f|fem swivel|female swvl|nut|"
     "female nut|swivel nut female|female swivel nut|fem swvl|female swiv|swivelling nut|"
     "f swivel|swivel f|female swivelling|nut swivel|flr f swvl|swvl nut",
@@ -288,13 +302,15 @@ _MEANINGS = {
     "rubber:silicone": "vmq",
     "mat:aluminium": "aluminium|alu|al|alloy|ally|alum|aluminum|aluminium alloy|al aly|alluminium|"
     "aluminum alloy|al alloy|6061|7075|aluminiun|alumininium|alumin",
-    "mat:steel": "steel|stl|mild steel|zinc plated steel|steel zinc|carbon steel|zinc plated|zn|"
+    "mat:steel": "zinc nickel|zinc nickel plated|zinc nickel steel|steel zinc nickel|"
+    "steel|stl|mild steel|zinc plated steel|steel zinc|carbon steel|zinc plated|zn|"
     "zinc|ms|plated steel|steel zinc plated|steel plated|galv|mild",
     "mat:stainless": "stainless|stainless steel|ss|stainles|inox|st steel|a2|316|304|sst|stnls",
     "mat:brass": "brass|brs", "mat:copper": "copper|cu",
     "mat:cunifer": "copper nickel|cupro nickel|cunifer|kunifer",
     "mat:titanium": "titanium|ti", "mat:plastic": "plastic|nylon|pvc|polyurethane",
-    "trait:adjustable": "adjustable|adj|positionable|with lock nut|w locknut|with locknut|w lock nut|"
+    "trait:adjustable": "adj ln|adj with ln|with counter nut|adjustable with counter nut|adjustable , with lock nut|"
+    "adjustable|adj|positionable|with lock nut|w locknut|with locknut|w lock nut|"
     "adjustable with lock nut|w lknt|with jam nut|w jam nut|orientable|adjustable lock nut|and locknut",
     "trait:hump": "hump|hump hose|humped|hump coupler|single hump",
     "trait:double": "double|twin|dual|2 way|double hump",
@@ -303,11 +319,12 @@ _MEANINGS = {
     "trait:magnetic": "magnetic", "trait:branch": "on branch|on the branch|branch|on side|on the side|"
     "side|on the leg|on leg|on the stem",
     "trait:run": "on run|on the run|run|run end|on the end of run",
-    "all:bead": "beaded both ends|beaded ends|bead both ends|beads both ends|both ends beaded|"
+    "all:bead": "rolled beads|with rolled beads|with beads|beads rolled|beaded both ends|beaded ends|bead both ends|beads both ends|both ends beaded|"
     "bead rolled both ends|beaded each end|with beaded ends",
     "all:all": "both ends|all ends|all 3 ends|all|each end|ends|both|3 ends|all three ends|every end|"
     "all three|throughout|all sides|either end",
-    "rest:hex": "internal hex|internal hexagon|hex internal|external hex|hexagon socket|int hex|"
+    "rest:hex": "stainless element|stainless steel element|mesh element|micron element|steel element|stainless mesh element|with element|"
+    "internal hex|internal hexagon|hex internal|external hex|hexagon socket|int hex|"
     "hex socket|socket head|hex hd|hex head|internal hex head|with collar|hexagon internal|int hexagon",
     "rest:inlet": "inlet|in|feed", "rest:outlet": "outlet|outlets|out|outs|ports",
     "noun:lockoff": "less nut|no nut|without nut|nut not included|excl nut|w o nut|with nut|incl nut|"
@@ -334,7 +351,7 @@ _NOISE = frozenset(
     " std nom nominal wall mm inch inches cm aly aly car auto universal light lightweight"
     " line lines lnr liner lining brd braid braided brided stainless ss outer cover covered"
     " sealing seal seals included forged machined cnc billet satin matt matte gloss chrome"
-    " pressure rated brake clutch gearbox diff engine steering collar port e85 bar psi max working temp flow free clear sh 75sh 70sh shore durometer"
+    " pressure rated brake clutch gearbox diff engine steering take off takeoff cell body mandrel screw rolled type collar port e85 bar psi max working temp flow free clear sh 75sh 70sh shore durometer"
     " only matching duty resistant alcohol e85 ethanol methanol compatible suitable use"
     " strong textile wire sided ended end ends one way way hole holes bolt centres centers ctrs mounting"
     " 4 ply ply reinforced layer layers rubber connection connections compact turbo inline grade"
@@ -344,7 +361,7 @@ _NOISE = frozenset(
 
 #: Nouns of things that are no part of a line, and of kits.
 STOP = frozenset(
-    "kit kits assembly assy gloves glove shirt spanner spanners wrench wrenches tool tools gauge gage"
+    "set sets kit kits assembly assy gloves glove shirt spanner spanners wrench wrenches tool tools gauge gage"
     " sender sensor probe tank pump pumps radiator cooler coolers regulator element concentrate can"
     " sticker stickers decal decals bracket brackets thermostat manifold rail carburettor relocation"
     " spacer die tap taps crimp crimped ferrule ferrules camlock spiral tape spring springs bracket"
@@ -352,7 +369,7 @@ STOP = frozenset(
     " vintage litre litres fluid oil-can bearing gasketset workshop mug cable ties tie zip switch"
     " solenoid thermometer bottle reservoir header swirl pot catch dipstick book manual fan core"
     " injector injectors swage swaged crimpon dry break quick coupling made custom assembled"
-    " cleaner degreaser brush vice vise jaws jaw cutters shears mandrel bender benders flaring"
+    " cleaner degreaser brush vice vise jaws jaw cutters shears bender benders flaring"
     " wideband lambda oxygen wire wiring loom battery pulley belt hammer torch helmet".split()
 )  # fmt: skip
 
@@ -406,6 +423,7 @@ def read_words(description: str) -> tuple[Word, ...]:
     """
     text = description.lower().translate(_MARKS)
     text = re.sub(r"(?<=\d),(?=\d{1,2}\b)", ".", text)
+    text = re.sub(r"\bw/ ?", "with ", text)
     if "mm" in text:
         text = _INCHES.sub(" ", text)
     text = _AMOUNTS.sub(" ", text)
@@ -649,6 +667,10 @@ def _number(raw: list[tuple[str, str]], at: int) -> tuple[int, Word] | None:
         return 2, Word("dash", f"-{_NUMBERS.get(word(1)) or int(word(1))}")
     if first == "one" and word(1) in ("fifty", "twenty", "eighty"):
         return 2, Word("angle", {"fifty": "150", "twenty": "120", "eighty": "180"}[word(1)])
+    if first in _NUMBERS and word(1) in ("sixteenth", "sixteenths") and _NUMBERS[first] % 2:
+        return _with_inch(raw, at, 2, f"{_NUMBERS[first]}/16")
+    if first == "seven" and word(1) in ("eighths", "eighth"):
+        return _with_inch(raw, at, 2, "7/8")
     if first in ("eighth", "quarter", "half", "sixteenth"):
         return _with_inch(raw, at, 1, _SPOKEN[first])
     if first in ("ninety", "thirty", "sixty"):
