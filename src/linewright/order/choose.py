@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from linewright.base.errors import OrderError
 from linewright.base.finding import Finding, Severity
 from linewright.base.money import Money
 from linewright.catalogue.stock import Catalogue, generic
@@ -73,7 +74,10 @@ def choose(
         return _listed(now, wanted, uses, market)
     found = _find(now, market, shelf, wishes, catalogue)
     if found is None:
-        raise AssertionError("an order without limits always exists")
+        raise OrderError(
+            "These offers can not be made into an order: terms of the suppliers contradict each "
+            "other. Look at their smallest orders and steps of shipping."
+        )
     goods, solution = found.goods, found.solution
     compared = compare(goods, wishes, solution) if is_compared else None
     without: dict[str, str] = {}

@@ -1,21 +1,21 @@
 # SPDX-License-Identifier: Apache-2.0
 """Cutting pieces from lengths: whether it can be done, and how to leave the best rests.
 
-Short lists are settled by a plain rule and by sums; the others by CP-SAT, whose eight
-workers are held in step so that the same list gives the same plan. Lengths are whole tenths
-of a millimetre.
+Short lists are settled by a plain rule and by sums, most others by patterns; what is left by CP-
+SAT, whose eight workers are held in step so that the same list gives the same plan. Lengths are
+whole tenths of a millimetre.
 """
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from linewright.base.errors import MissingToolError
 from linewright.order.needs import Piece
+from linewright.order.patterns import Kinds, whole_bars
 
 #: Work after which the search for a cutting plan gives up, in the solver's own seconds.
-_EFFORT = 30.0
+_EFFORT = 6.0
 
 #: Work that tidying a plan is worth.
 _TIDY = 2.0
@@ -146,7 +146,43 @@ def cut(pieces: Sequence[Piece], bars: Sequence[Bar], kerf: int) -> Cutting | No
     found = by_rule(pieces, bars, kerf)
     if found is not None or _cannot(pieces, bars, kerf):
         return found
+    by_patterns = _by_patterns(pieces, bars, kerf)
+    if by_patterns is None or by_patterns:
+        return by_patterns
     return _search(pieces, bars, kerf, _EFFORT)
+
+
+def _by_patterns(pieces: Sequence[Piece], bars: Sequence[Bar], kerf: int) -> Cutting | None:
+    """Try it by patterns; an empty plan where that neither finds nor disproves one."""
+    alike: dict[tuple[int, int | None], list[int]] = {}
+    for i, piece in enumerate(pieces):
+        alike.setdefault((piece.length, piece.due), []).append(i)
+    order = sorted(alike, key=lambda k: (-k[0], k[1] is None, k[1] or 0))
+    places: dict[Bar, list[int]] = {}
+    for b, bar in enumerate(bars):
+        places.setdefault(bar, []).append(b)
+    several = sorted(places)
+    kinds = Kinds(
+        takes=tuple(length + kerf for length, _ in order),
+        wanted=tuple(len(alike[kind]) for kind in order),
+        rooms=tuple(bar.length + kerf for bar in several),
+        bars=tuple(len(places[bar]) for bar in several),
+        may=tuple(tuple(_may(pieces[alike[k][0]], bar) for bar in several) for k in order),
+    )
+    found = whole_bars(kinds)
+    if not found:
+        return None if found is None else ()
+    assert not isinstance(found, bool)
+    left = {k: list(alike[kind]) for k, kind in enumerate(order)}
+    free = {k: list(places[bar]) for k, bar in enumerate(several)}
+    plan: list[tuple[int, ...]] = [()] * len(bars)
+    for kind, counts in found:
+        on_it: list[int] = []
+        for k, count in enumerate(counts):
+            on_it += left[k][:count]
+            left[k] = left[k][count:]
+        plan[free[kind].pop(0)] = tuple(sorted(on_it))
+    return tuple(plan)
 
 
 def tidy(
@@ -341,8 +377,3 @@ def _worth(model: Any, bars: Sequence[Bar], loads: Sequence[Any], kerf: int, use
         model.add(scrap >= rest).only_enforce_if([opened, kept.negated()])
         terms += [opened * (bar.length * weight), scrap]
     return sum(terms)
-
-
-def counted(bars: Sequence[Bar]) -> Counter[Bar]:
-    """How many bars of each kind."""
-    return Counter(bars)

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
+from linewright.base.errors import OrderError
 from linewright.base.money import Money
 from linewright.order import cutting
 from linewright.order.cutting import Cutting
@@ -127,7 +128,7 @@ def _rounds(problem: Problem, until: float, cost: list[float] | None) -> Solutio
         costs = None
         if cost is not None:
             costs = cost + [0.0] * (len(problem.model.low) - len(cost))
-        answer = solve(problem.model, until - time.monotonic(), costs)
+        answer = _asked(problem, until, costs)
         if is_proved:
             bound = max(bound, answer.bound)
         if answer.values is None:
@@ -144,6 +145,18 @@ def _rounds(problem: Problem, until: float, cost: list[float] | None) -> Solutio
         if len(cuttings) == len(problem.goods.needs.hoses):
             return _solution(problem, answer, counts, cuttings, bound, is_proved, number)
     return None
+
+
+def _asked(problem: Problem, until: float, costs: list[float] | None) -> Answer:
+    """Ask HiGHS; where time ran out before any order was found, ask on for one."""
+    for longer in (0.0, 10.0, 60.0):
+        answer = solve(problem.model, until - time.monotonic() + longer, costs)
+        if answer.values is not None or not answer.is_out_of_time:
+            return answer
+    raise OrderError(
+        "No order was found in the time allowed, and none was proved impossible. Allow more with "
+        "--seconds, or leave out a date or a limit."
+    )
 
 
 def _counts(problem: Problem, answer: Answer) -> dict[int, int]:
