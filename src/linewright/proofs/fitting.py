@@ -260,23 +260,28 @@ def swing(
     corner = flats / sqrt(3.0)
     skip = {*leave, *_stands_in(scene, middle, leave)}
     count = 360 // _STEP
-    free, near = [], []
-    for number in range(count):
-        turn = radians(number * _STEP)
-        way = unit(
-            (
-                cos(turn) * one[0] + sin(turn) * two[0],
-                cos(turn) * one[1] + sin(turn) * two[1],
-                cos(turn) * one[2] + sin(turn) * two[2],
+    turns = [radians(number * _STEP) for number in range(count)]
+    ways = np.array(
+        [
+            unit(
+                (
+                    cos(turn) * one[0] + sin(turn) * two[0],
+                    cos(turn) * one[1] + sin(turn) * two[1],
+                    cos(turn) * one[2] + sin(turn) * two[2],
+                )
             )
-        )
-        start = corner + _HANDLE
-        steps = max(2, ceil((reach - start) / _HANDLE))
-        handle = [ahead(middle, way, start + (reach - start) * k / steps) for k in range(steps + 1)]
-        free.append(scene.least(np.array(handle), _HANDLE, leave=skip).gap >= 0.0)
-        finger = [ahead(behind, way, corner + fingers / 2.0)]
-        near.append(scene.least(np.array(finger), fingers / 2.0, leave=skip).gap >= 0.0)
-    return Swing(_widest(free), sum(near) * float(_STEP))
+            for turn in turns
+        ]
+    )
+    start = corner + _HANDLE
+    steps = max(2, ceil((reach - start) / _HANDLE))
+    along = np.array([start + (reach - start) * k / steps for k in range(steps + 1)])
+    handles = np.array(middle) + along[None, :, None] * ways[:, None, :]
+    least = scene.least_many(handles, _HANDLE, leave=skip, enough=0.0)
+    free = [each.gap >= 0.0 for each in least]
+    tips = np.array(behind) + (corner + fingers / 2.0) * ways
+    near = scene.gaps(tips, fingers / 2.0, leave=skip)[0] >= 0.0
+    return Swing(_widest(free), float(near.sum()) * _STEP)
 
 
 def _stands_in(scene: "Scene", middle: Vector, leave: Collection[str]) -> frozenset[str]:

@@ -417,6 +417,27 @@ def all_points(
         )
 
 
+@njit
+def few_paths(
+    b: Bodies,
+    tree: Tree,
+    off: Reals,
+    slack: Reals,
+    live: Flags,
+    points: Reals,
+    starts: Whole,
+    enough: Reals,
+    gaps: Reals,
+    at: Whole,
+    which: Whole,
+) -> None:
+    """`least_paths` on this core: no waiting for others."""
+    for p in range(starts.shape[0] - 1):
+        gaps[p], at[p], which[p] = least_of(
+            b, tree, off, slack, live, points, starts[p], starts[p + 1], enough[p]
+        )
+
+
 @njit(parallel=True)
 def least_paths(
     b: Bodies,

@@ -2,9 +2,9 @@
 """Bodies that lines go round, and how far a centreline stays off them."""
 
 from collections.abc import Collection, Iterable, Mapping, MutableMapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from threading import Lock
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from linewright.base.vectors import Vector
 from linewright.car.model import Shape
@@ -20,6 +20,7 @@ from linewright.space.outlines import (
     rows,
     walls,
 )
+from linewright.space.tightest import Least, Tightest
 
 if TYPE_CHECKING:
     import numpy as np
@@ -30,6 +31,8 @@ if TYPE_CHECKING:
 
     Reals = NDArray[np.float64]
     Whole = NDArray[np.int64]
+    #: Bodies, tree, what is taken off each, the most of that in each node, which are looked at.
+    Question = tuple[Bodies, Tree, Reals, Reals, NDArray[np.bool_]]
 
 __all__ = [
     "HalfSpace",
@@ -56,23 +59,6 @@ ONE_AT_A_TIME = Lock()  # numba's plainest thread pool ends a process whose thre
 Known = MutableMapping[int, tuple[Obstacle, list[Row]]]  # rows by the number of the very object
 
 
-class Least(NamedTuple):
-    """The tightest place: gap [m], number of its point, id of the body ("" where there is none)."""
-
-    gap: float
-    point: int
-    body: str
-
-
-class Tightest(NamedTuple):
-    """The tightest place of a polyline: gap [m], piece, id of the body, and where [m]."""
-
-    gap: float
-    piece: int
-    body: str
-    at: Vector
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Scene:
     """Bodies in space, ready to be asked. Make one with `Scene.build`.
@@ -90,6 +76,7 @@ class Scene:
     _grown: "Reals"  # of each row: movement beside what its shape holds
     _asked: "Reals"  # of each row: the clearance that it asks
     _off: "tuple[tuple[Reals, Reals], tuple[Reals, Reals]]"  # bare and asked: off, slack
+    _known: "dict[object, Question]" = field(default_factory=dict)  # what was asked before
 
     @staticmethod
     def build(
@@ -194,10 +181,12 @@ class Scene:
             ),
         )
 
-    def _question(
-        self, asked: bool, leave: Collection[str], bare: Collection[str]
-    ) -> "tuple[Bodies, Tree, Reals, Reals, NDArray[np.bool_]]":
-        """What every kernel is handed first."""
+    def _question(self, asked: bool, leave: Collection[str], bare: Collection[str]) -> "Question":
+        """What every kernel is handed first; none of them may write to it."""
+        key = asked, frozenset(leave), frozenset(bare)
+        return self._known.get(key) or self._known.setdefault(key, self._made(*key))
+
+    def _made(self, asked: bool, leave: frozenset[str], bare: frozenset[str]) -> "Question":
         import numpy as np
 
         off, slack = self._off[1 if asked else 0]
@@ -206,13 +195,11 @@ class Scene:
             live[[i for i, each in enumerate(self.obstacles) if each.id in leave]] = False
         if asked and bare:
             # The slack of the tree may stay: it is the most that is taken off, or more.
-            touched = [i for i, each in enumerate(self.obstacles) if each.id in bare]
-            off = np.where(np.isin(self._owner, touched), self._off[0][0], off)
+            touched = np.array([each.id in bare for each in self.obstacles], dtype=np.bool_)
+            off = np.where(touched[self._owner], self._off[0][0], off)
         return self._bodies, self._tree, off, slack, live[self._owner]
 
-    def question(
-        self, *, leave: Collection[str] = (), bare: Collection[str] = ()
-    ) -> "tuple[Bodies, Tree, Reals, Reals, NDArray[np.bool_]]":
+    def question(self, *, leave: Collection[str] = (), bare: Collection[str] = ()) -> "Question":
         """What kernels of `nearest` are handed first, to ask what is to spare of clearances.
 
         Parameters
@@ -229,19 +216,19 @@ class Scene:
         return self._question(True, leave, bare)
 
     def name_of(self, row: int) -> str:
-        """Id of the body that a kernel names by its row.
+        """Id of the body that a kernel names by its row, as `nearest` tells it.
 
         Parameters
         ----------
         row : int
-            As `nearest` tells it; -1 for none.
+            -1 for none.
 
         Returns
         -------
         str
             The id, "" for none.
         """
-        return self._name(row)
+        return self.obstacles[self._owner[row]].id if row >= 0 else ""
 
     def least(
         self,
@@ -281,7 +268,7 @@ class Scene:
         points = np.ascontiguousarray(points, dtype=np.float64)
         question = self._question(asked, leave, bare)
         gap, at, which = nearest.least_of(*question, points, 0, len(points), -np.inf)
-        return Least(float(gap) - radius, int(at), self._name(which))
+        return Least(float(gap) - radius, int(at), self.name_of(which))
 
     def least_along(
         self,
@@ -324,7 +311,7 @@ class Scene:
             *question, points, 0, len(points), -np.inf, within
         )
         where = (float(x), float(y), float(z))
-        return Tightest(float(gap) - radius, int(at), self._name(which), where)
+        return Tightest(float(gap) - radius, int(at), self.name_of(which), where)
 
     def least_many(
         self,
@@ -362,17 +349,19 @@ class Scene:
         count = len(paths)
         if not count:
             return []
-        points = np.ascontiguousarray(np.concatenate(list(paths)), dtype=np.float64)
-        starts = np.zeros(count + 1, dtype=np.int64)
-        np.cumsum([len(path) for path in paths], out=starts[1:])
+        points, starts = _in_a_row(paths)
         gaps, at = np.empty(count), np.empty(count, dtype=np.int64)
         which = np.empty(count, dtype=np.int64)
         question = self._question(asked, leave, bare)
         limits = np.full(count, enough + radius)
-        with ONE_AT_A_TIME:
-            nearest.least_paths(*question, points, starts, limits, gaps, at, which)
+        asked_of = (*question, points, starts, limits, gaps, at, which)
+        if len(points) > 8 * _BLOCK:
+            with ONE_AT_A_TIME:
+                nearest.least_paths(*asked_of)
+        else:
+            nearest.few_paths(*asked_of)
         return [
-            Least(float(gap) - radius, int(n), self._name(int(w)))
+            Least(float(gap) - radius, int(n), self.name_of(int(w)))
             for gap, n, w in zip(gaps, at, which, strict=True)
         ]
 
@@ -412,9 +401,7 @@ class Scene:
         count = len(paths)
         if not count:
             return []
-        points = np.ascontiguousarray(np.concatenate(list(paths)), dtype=np.float64)
-        starts = np.zeros(count + 1, dtype=np.int64)
-        np.cumsum([len(path) for path in paths], out=starts[1:])
+        points, starts = _in_a_row(paths)
         gaps, where = np.empty(count), np.empty((count, 3))
         at, which = np.empty(count, dtype=np.int64), np.empty(count, dtype=np.int64)
         question = self._question(asked, leave, bare)
@@ -423,7 +410,7 @@ class Scene:
             nearest.along_paths(*question, points, starts, limits, within, gaps, at, which, where)
         return [
             Tightest(
-                float(gap) - radius, int(n), self._name(int(w)), (float(x), float(y), float(z))
+                float(gap) - radius, int(n), self.name_of(int(w)), (float(x), float(y), float(z))
             )
             for gap, n, w, (x, y, z) in zip(gaps, at, which, where, strict=True)
         ]
@@ -496,5 +483,10 @@ class Scene:
             hit |= (below <= b).all(axis=1) & (above >= a).all(axis=1)
         return tuple(self.obstacles[i] for i in np.unique(self._owner[hit]))
 
-    def _name(self, row: int) -> str:
-        return self.obstacles[self._owner[row]].id if row >= 0 else ""
+
+def _in_a_row(paths: "Sequence[Reals]") -> "tuple[Reals, Whole]":
+    """Points of all polylines one after the other, and where each begins."""
+    import numpy as np
+
+    points = np.ascontiguousarray(np.concatenate(list(paths)), dtype=np.float64)
+    return points, np.cumsum([0, *(len(path) for path in paths)], dtype=np.int64)
