@@ -110,10 +110,12 @@ def clock(time: float) -> str:
 
     Examples
     --------
-    >>> clock(8.2), clock(44.0), clock(511.0)
-    ('8 s', '44 s', '8.5 min')
+    >>> clock(8.2), clock(600.0), clock(511.0)
+    ('8 s', '10 min', '8.5 min')
     """
-    return f"{time:.0f} s" if time < 120.0 else f"{time / 60.0:.1f} min"
+    if time < 120.0:
+        return f"{time:.0f} s"
+    return f"{time / 60.0:.1f}".removesuffix(".0") + " min"
 
 
 def found_in_time(car: Car, told: Iterable[Told]) -> Iterator[Finding]:

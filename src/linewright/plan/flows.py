@@ -30,6 +30,29 @@ def compute(plan: Plan) -> Flows:
     return done.flows
 
 
+def also(plan: Plan, flows: Flows, condition: str) -> Flows:
+    """Add a usual condition that is not of the use of a car.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan.
+    flows : Flows
+        Its results.
+    condition : str
+        Name of the condition, as "session" for a car that climbs hills.
+
+    Returns
+    -------
+    Flows
+        With the states of that condition; findings that are not among the others already, too.
+    """
+    more = run(plan.car, plan.joints, plan.routes, [condition])
+    known = {f.key for f in flows.findings}
+    found = (*flows.findings, *(f for f in more.findings if f.key not in known))
+    return replace(flows, states=(*flows.states, *more.states), findings=found)
+
+
 def joined(plan: Plan) -> Plan:
     """Compute what flows in a planned car, and tell it in the plan.
 

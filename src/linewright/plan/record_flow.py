@@ -227,6 +227,8 @@ def _series(series: Series) -> Json:
         "unit": series.unit,
         "times_s": _numbers(series.times),
         "values": _numbers(series.values),
+        "low": _numbers(series.low),
+        "high": _numbers(series.high),
     }
 
 
@@ -377,7 +379,15 @@ def _state_keys() -> Mapping[str, Json]:
         ),
         "walks": _list(_object(circuit=_TEXT, steps=_list(step))),
         "series": _list(
-            _object(what=_TEXT, where=_TEXT, unit=_TEXT, times_s=numbers, values=numbers)
+            _object(
+                what=_TEXT,
+                where=_TEXT,
+                unit=_TEXT,
+                times_s=numbers,
+                values=numbers,
+                low=numbers,
+                high=numbers,
+            )
         ),
     }
 

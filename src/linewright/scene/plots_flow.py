@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from linewright.car.model import Car
-from linewright.flow.model import PumpCurve, SystemState, Walk
+from linewright.flow.model import Margin, PumpCurve, Series, SystemState, Walk
 from linewright.scene.drawing import Anchor, Box, Circle, Drawing, Ink, Mark, Polyline
 from linewright.scene.plots import (
     CURVES,
@@ -24,7 +24,6 @@ from linewright.scene.plots import (
 from linewright.scene.plots_walk import draw_walk
 from linewright.scene.text import set_text, shortened
 from linewright.scene.values import (
-    ABSOLUTE,
     banded,
     condition_at,
     number,
@@ -203,19 +202,21 @@ def draw_series(car: Car, state: SystemState, unit: str, page: Page) -> Drawing:
         The sheet.
     """
     shown = [one for one in state.series if one.unit == unit and len(one.times) > 1]
-    by = scale(unit, car.show, ABSOLUTE)
+    by = scale(unit, car.show)
     lasts = max(one.times[-1] for one in shown)
     clock, word = (60.0, "min") if lasts > 300 else (1.0, "s")
-    top = max(shown, key=lambda one: max(one.values))
-    when = top.times[top.values.index(max(top.values))] / clock
-    said = (
-        f"{top.where} is highest: {plain(max(top.values), by)} after {when:.3g} {word}, "
-        f"{condition_at(state.condition)}."
-    )
+    # Of temperatures the most counts, of pressures and margins the least.
+    extreme, most = (max, "highest") if unit == "K" else (min, "lowest")
+    top = extreme(shown, key=lambda one: extreme(one.values))
+    peak = extreme(top.values)
+    when = top.times[top.values.index(peak)]
+    after = f"after {when / clock:.3g} {word}" if when else "at the start"
+    said = f"{_place(top)} is {most}: {plain(peak, by)} {after}, {condition_at(state.condition)}."
     whole = room(len(says_lines(said)))
-    limits = [m for m in state.margins if m.unit == unit and not m.is_least]
-    values = [by(v) for one in shown for v in one.values] + [by(m.limit.value) for m in limits]
-    quantity = {"K": "Temperature", "Pa": "Pressure", "W": "Heat"}.get(unit, shown[0].what)
+    limits = [m for m in state.margins if _is_drawn(m, unit)]
+    values = [by(v) for one in shown for v in (*one.values, *one.low, *one.high)]
+    values += [by(m.limit.value) for m in limits]
+    quantity = "Temperature" if unit == "K" else top.what.capitalize()
     frame = Frame(
         Box(whole.left + 17.0, whole.top + 2.0, whole.right - 62.0, whole.bottom - 12.0),
         axis(f"Time, {word}", (0.0, lasts / clock)),
@@ -224,19 +225,36 @@ def draw_series(car: Car, state: SystemState, unit: str, page: Page) -> Drawing:
     marks: list[Mark] = [*frame.axes()]
     key: list[tuple[Ink, str]] = []
     ends: list[tuple[float, str]] = []
+    if top.low and top.high:
+        xs = [t / clock for t in top.times]
+        marks.append(frame.area(xs, [by(v) for v in top.low], [by(v) for v in top.high]))
+        key.append((Ink.AREA, f"band of 95 % of {_place(top)}"))
     for margin in limits:
         y = frame.at(0.0, by(margin.limit.value))[1]
         marks.append(Polyline(((frame.box.left, y), (frame.box.right, y)), Ink.LIMIT))
-        ends.append((y, f"limit of {margin.where}, {plain(margin.limit.value, by)}"))
-        key = [(Ink.LIMIT, "limit")]
+        place = margin.where.replace(":", " ")
+        ends.append((y, f"limit of {place}, {plain(margin.limit.value, by)}"))
+        key.append((Ink.LIMIT, "limit"))
     for place, one in enumerate(shown):
         ink = CURVES[place % len(CURVES)]
         xs, ys = [t / clock for t in one.times], [by(v) for v in one.values]
         marks.append(frame.curve(xs, ys, ink, one.where))
-        ends.append((frame.at(xs[-1], ys[-1])[1], f"{one.where}, {plain(one.values[-1], by)}"))
+        ends.append((frame.at(xs[-1], ys[-1])[1], f"{_place(one)}, {plain(one.values[-1], by)}"))
     marks += _end_words(frame, ends)
     title = f"{heading(state)}: {quantity.lower()} over time"
     return put(page, title, said, marks, key, letter(car, state.system))
+
+
+def _place(series: Series) -> str:
+    """Where a series is, without the sign of a place inside a component."""
+    return series.where.replace(":", " ")
+
+
+def _is_drawn(margin: Margin, unit: str) -> bool:
+    """Whether a limit is one line through a plot; that of an oil pressure goes with the speed."""
+    if margin.what == "boiling margin":
+        return unit == "K diff"
+    return margin.unit == unit == "K" and not margin.is_least
 
 
 def _end_words(frame: Frame, ends: Sequence[tuple[float, str]]) -> tuple[Mark, ...]:
@@ -292,7 +310,8 @@ def _wanted(
         known = {curve.pump for curve in pumps}
         wanted += [one for one in walks if one[2].circuit not in known]
         for unit in units(state):
-            what = "temperature" if unit == "K" else unit.replace("/", "-per-")
+            named = next(one.what for one in state.series if one.unit == unit)
+            what = "temperature" if unit == "K" else named.replace(" ", "-")
             wanted.append((f"{start}-{what}", state, unit))
     return wanted
 

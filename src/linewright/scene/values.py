@@ -154,10 +154,12 @@ def condition_at(name: str) -> str:
     Returns
     -------
     str
-        As "at full power" or "in soak".
+        As "at full power", "in soak" or "in a session".
     """
     words = condition_words(name)
-    return f"at {words}" if name in ("full-power", "hot-idle", "prime") else f"in {words}"
+    if name in ("full-power", "hot-idle", "prime"):
+        return f"at {words}"
+    return f"in a {words}" if name in ("pull", "hill-climb", "session") else f"in {words}"
 
 
 def scale(

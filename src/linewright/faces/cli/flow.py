@@ -14,9 +14,10 @@ from linewright.base.finding import Finding, Severity
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
 from linewright.car.read import read
+from linewright.car.running import usual
 from linewright.faces.cli.version import version
 from linewright.flow.model import Flows, SystemState, Verdict
-from linewright.plan.flows import compute, sizes_in
+from linewright.plan.flows import also, compute, sizes_in
 from linewright.plan.make import make
 from linewright.plan.model import Plan
 from linewright.scene.values import condition_at
@@ -25,6 +26,7 @@ from linewright.sheets import flow_says as says
 from linewright.sheets.findings import SHAPES
 from linewright.sheets.flow_lists import flow_lists
 from linewright.sheets.flow_reading import contradicted, read_reading, reading_words
+from linewright.sheets.flow_time import time_table
 from linewright.sheets.table import Align, Table
 
 _COLOURS = {Verdict.NOT_MET: "1;31", Verdict.UNSURE: "1;33", Verdict.MET: "2"}
@@ -128,6 +130,9 @@ def _tell_system(car: Car, flows: Flows, system: str, asked: str) -> None:
         else:
             print(f"  {table.empty}")
         state = flows.state(system, condition)
+        if state is not None and state.series:
+            print("  Lines are those of the moment when it is hottest. Through time:")
+            _rows(time_table(car, flows, system, condition))
         if state is not None:
             _tell_margins(car, state)
             if state.also is not None:
@@ -327,6 +332,8 @@ def flow(
     if sys.stderr.isatty():
         print("\r\x1b[K", end="", file=sys.stderr)
     car = plan.car
+    if condition in usual() and condition not in tables.conditions(flows):
+        flows = also(plan, flows, condition)
     check_asked(car, flows, condition, system)
     if condition:
         flows = replace(flows, sizes=sizes_in(plan, condition))
