@@ -218,7 +218,7 @@ def _bench(plan: Plan, flows: Flows | None) -> Iterator[Leaf]:
     if bent.rows:
         yield Plots("Tube and pipe", (Picture("", "Rotation of a bend", ROTATION),))
         yield bent
-    yield from (lists.hole_list(plan), says.step_list(plan))
+    yield from (table for table in (lists.hole_list(plan), says.step_list(plan)) if table.rows)
     if flows is not None:
         gauges = gauge_table(plan.car, flows)
         if gauges.rows:
@@ -269,16 +269,17 @@ def book(
                 *((overruled,) if overruled.notes else ()),
             ),
         ),
-        Chapter(WHOLE, (*views, saw_list(plan))),
+        *((Chapter(WHOLE, views),) if views else ()),
     ]
     for system in (*car.systems, ""):
         leaves = tuple(_system_leaves(plan, system, pictures if system else (), flows, plots))
         if leaves:
             chapters.append(Chapter(system_title(car, system) if system else REST, leaves))
     chapters += [
-        Chapter(BUYING, (buying_list(plan), lists.hose_list(plan))),
+        Chapter(BUYING, (buying_list(plan), lists.hose_list(plan), saw_list(plan))),
         Chapter(BENCH, tuple(_bench(plan, flows))),
     ]
+    kept = tuple(chapter for chapter in chapters if chapter.leaves)
     return Book(
         car=car.name,
         title="shop book",
@@ -289,7 +290,7 @@ def book(
         verdict=verdict(plan),
         summary=summary(plan),
         cautions=CAUTIONS,
-        chapters=tuple(chapters),
+        chapters=kept,
         legend=LEGEND,
         beside=BESIDE,
     )

@@ -35,6 +35,20 @@ def test_each_system_has_its_chapter_with_its_diagram_first() -> None:
         assert any(isinstance(leaf, Hoses) for leaf in chapters[title])
 
 
+def test_a_chapter_or_a_list_with_nothing_in_it_is_left_out() -> None:
+    plan = _plan("club-roadster")
+    bare = replace(
+        plan,
+        takeoff=replace(plan.takeoff, holes=()),
+        checked=replace(plan.checked, steps=()),
+    )
+    titles = [chapter.title for chapter in book(bare, ()).chapters]
+
+    assert WHOLE not in titles
+    assert BENCH not in titles
+    assert BENCH in [chapter.title for chapter in book(plan, ()).chapters]
+
+
 def test_lines_of_no_system_have_a_chapter_of_their_own() -> None:
     plan = _plan("club-roadster")
     runs = tuple(replace(run, system=None) for run in plan.routes.runs)
