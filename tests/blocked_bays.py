@@ -61,24 +61,34 @@ def blocked(seed: int) -> Bay:
             continue
         near = near_to(a, b, paths, ends)
         bodies: list[Solid] = []
-        while len(bodies) < COUNT:
+        while True:
             still = direct(task_of(a, b, bodies))
             if not still:
                 return Bay(a, b, tuple(thrown(random, near, COUNT, bodies)), tuple(paths))
-            body = _across(random, still, near, f"k{len(bodies):02}")
-            if body is None:
+            before = len(bodies)
+            while still and len(bodies) < COUNT:
+                body = _across(random, still, near, f"k{len(bodies):02}")
+                if body is None:
+                    break
+                bodies.append(body)
+                still = [points for points in still if not _hits(body, points)]
+            if len(bodies) == before:
                 break
-            bodies.append(body)
+
+
+def _hits(body: Solid, points: Reals) -> bool:
+    """Whether a body stands in the way of a course."""
+    return bool(dense_check.gaps(body, points, LIMITS.outside / 2.0).min() < LIMITS.clearance)
 
 
 def _across(
     random: np.random.Generator, still: list[Reals], near: Reals, name: str
 ) -> Solid | None:
     """The body of some that blocks most of those courses; None if none of them blocks any."""
-    points, radius = np.concatenate(still), LIMITS.outside / 2.0
+    every = np.concatenate(still)
     best, most = None, 0
     for _ in range(_TRIED):
-        x, y, z = points[int(random.integers(len(points)))] + random.normal(scale=0.03, size=3)
+        x, y, z = every[int(random.integers(len(every)))] + random.normal(scale=0.03, size=3)
         shape = (Shape.BOX, Shape.BOX, Shape.CYLINDER, Shape.CAPSULE)[int(random.integers(4))]
         wide, deep, high = (float(v) for v in random.uniform(0.05, 0.35, 3))
         size = (wide, wide, high + (wide if shape is Shape.CAPSULE else 0.0))
@@ -87,9 +97,9 @@ def _across(
         turn = rotation(*(float(t) for t in random.uniform(-pi, pi, 3)))
         at = (float(x), float(y), float(z))
         body = Solid(name, shape, at, turn, size, clearance=LIMITS.clearance)
-        if dense_check.gaps(body, near, radius).min() <= LIMITS.clearance + 0.004:
+        if dense_check.gaps(body, near, LIMITS.outside / 2.0).min() <= LIMITS.clearance + 0.004:
             continue
-        hit = sum(dense_check.gaps(body, p, radius).min() < LIMITS.clearance for p in still)
+        hit = sum(_hits(body, points) for points in still)
         if hit > most:
             best, most = body, hit
     return best

@@ -13,8 +13,9 @@ from linewright.proofs.course import course, pockets
 from linewright.routes.doubt import Doubt, drawn
 from linewright.routes.gravity import STOP
 from linewright.routes.search import lay_line
-from linewright.routes.survival import Trial, error, surest
+from linewright.routes.survival import error, surest
 from linewright.routes.tasks import Kind, Rule, Side, Task
+from linewright.routes.trial import Trial
 from linewright.space.bodies import Solid
 from linewright.space.model import EndShape, Frame, Limits
 from linewright.space.obstacles import Scene
