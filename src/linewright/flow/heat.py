@@ -194,7 +194,9 @@ def warm(
         other = others.get(core.where)
         if other is None or not moves[i]:
             continue
-        passes = held * conducted(core, float(size[i]), heat_capacity, other, factor)
+        # A control throttles what goes to the air; what goes to another fluid it has no hold of.
+        share = held if core.air_flow is not None else 1.0
+        passes = share * conducted(core, float(size[i]), heat_capacity, other, factor)
         part = passes / rate[i]
         keep[i] *= 1.0 - part
         add[i] = add[i] * (1.0 - part) + part * other.inlet

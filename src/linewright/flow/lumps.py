@@ -66,6 +66,8 @@ _LINKS: Mapping[tuple[str, str], tuple[str, float, str]] = {
     ("heater", "core"): ("heater-coolant", 1.0, ""),
     ("turbo", "water"): ("turbo-coolant", 1.0, ""),
     ("oil cooler", "core"): ("oil-cooler-oil", 1.0, "oil-cooler-metal"),
+    ("oil-water exchanger", "oil"): ("oil-cooler-oil", 1.0, "oil-cooler-metal"),
+    ("oil-water exchanger", "water"): ("oil-exchanger-coolant", 1.0, ""),
     ("inline oil filter", "element"): ("oil-filter-oil", 1.0, ""),
     ("remote filter head", "element"): ("oil-filter-oil", 1.0, ""),
     ("filter canister", "element"): ("oil-filter-oil", 1.0, ""),

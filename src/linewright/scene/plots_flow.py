@@ -232,8 +232,8 @@ def draw_series(car: Car, state: SystemState, unit: str, page: Page) -> Drawing:
     for margin in limits:
         y = frame.at(0.0, by(margin.limit.value))[1]
         marks.append(Polyline(((frame.box.left, y), (frame.box.right, y)), Ink.LIMIT))
-        place = margin.where.replace(":", " ")
-        ends.append((y, f"limit of {place}, {plain(margin.limit.value, by)}"))
+        owner = margin.where.replace(":", " ")
+        ends.append((y, f"limit of {owner}, {plain(margin.limit.value, by)}"))
         key.append((Ink.LIMIT, "limit"))
     for place, one in enumerate(shown):
         ink = CURVES[place % len(CURVES)]

@@ -78,7 +78,7 @@ def test_a_wrong_kind_names_the_nearest_right_ones() -> None:
         kind("oil colar")
 
     assert str(caught.value) == (
-        '"oil colar" is no kind of component. Did you mean "oil cooler" or "sump"?'
+        '"oil colar" is no kind of component. Did you mean "oil cooler" or "oil-water exchanger"?'
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from linewright.base.evidence import Figure, Grade
 from linewright.car.model import Component, Medium
 from linewright.flow.behaviours.burning import full_air
-from linewright.flow.behaviours.oil import load, share_of_speed
+from linewright.flow.behaviours.oil import load, share_of_speed, water_core
 from linewright.flow.behaviours.ways import (
     centrifugal,
     core,
@@ -336,6 +336,26 @@ def charge_heat(draft: Draft) -> float:
     good = rule("R64").value
     hot = compressed(308.15, 1.0 + boost / case.ambient, good)
     return flow * 1006.0 * rule("R67").value * max(5.0, hot - 333.15)
+
+
+def oil_cooler(draft: Draft, component: Component) -> None:
+    """The coolant side of a cooler of oil.
+
+    Parameters
+    ----------
+    draft : Draft
+        The network that is drawn up.
+    component : Component
+        The part.
+    """
+    ins, outs = draft.ports(component, "water-in"), draft.ports(component, "water-out")
+    if not ins or not outs:
+        return
+    drop = draft.ledger.default(component.id, "oil-exchanger-drop").value
+    at = draft.fluid
+    numbers = rated_loss(drop, 20e-3 / 60.0, at.density(363.15), at.viscosity(363.15), 0.2)
+    link = draft.through(f"{component.id}:water", ins[0], outs[0], numbers, component.id)
+    draft.cores.append(water_core(draft, component, link, is_first=True))
 
 
 def charge_cooler(draft: Draft, component: Component) -> None:

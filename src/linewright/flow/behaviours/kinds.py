@@ -23,6 +23,7 @@ _COOLANT: dict[str, Behaviour] = {
     "header tank": coolant.header,
     "charge-coolant reservoir": coolant.reservoir,
     "charge-coolant exchanger": coolant.exchanger,
+    "oil-water exchanger": coolant.oil_cooler,
     "charge cooler": coolant.charge_cooler,
 }
 
@@ -37,6 +38,7 @@ _ALL: Mapping[Medium, Mapping[str, Behaviour]] = MappingProxyType(
             "remote filter head": oil.head,
             "inline oil filter": oil.inline_filter,
             "oil cooler": oil.cooler,
+            "oil-water exchanger": oil.water_cooled,
             "oil thermostat": oil.thermostat,
             "turbo": oil.turbo,
         },
