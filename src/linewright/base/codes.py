@@ -12,6 +12,7 @@ _STOP, _WARN, _ASK, _NOTE = Severity.STOP, Severity.WARN, Severity.ASK, Severity
 RULES: Mapping[str, Severity] = MappingProxyType(
     {
         "ambiguous-end": _ASK,  # the text on a port can be read in several ways
+        "arrives-late": _WARN,  # a part comes after the day on which its system needs it
         "banjo-bore": _WARN,  # a banjo's bore chokes the line
         "bleed-dips": _STOP,  # a bleed that does not rise all the way to its tank
         "body-in-body": _ASK,  # a body was typed wholly in another
@@ -96,9 +97,12 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "no-strainer": _STOP,  # no strainer before the pump
         "no-thermostat": _ASK,  # oil cooler without thermostat or bypass
         "no-travel": _WARN,  # a hose that cannot be drawn back to put its last nut on
+        "not-sold": _ASK,  # nobody offers a part, or not enough of it
         "oil-pressure-low": _WARN,  # too little oil pressure in the gallery
         "open-angle": _ASK,  # hose-end angle left open
         "open-port": _STOP,  # a port neither mated nor plugged nor open on purpose
+        "order-not-proved": _NOTE,  # a cheaper order may exist: the search was cut off
+        "over-budget": _WARN,  # the cheapest order costs more than the budget
         "overrule-idle": _NOTE,  # an overrule that meets no finding
         "overrule-worse": _WARN,  # an overruled finding got worse than accepted
         "panel-unknown": _ASK,  # which panel a bulkhead sits in is not said
