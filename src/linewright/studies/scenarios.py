@@ -188,35 +188,57 @@ def _codes(case: Case) -> tuple[str, ...]:
     return (*touched, *(stock.code for stock in case.stocks))
 
 
-def settled(drawn: Drawn, case: Case, numbers: Sequence[int]) -> Flags:
-    """Tell which builds were enough if some causes had been settled before ordering.
+class Settled:
+    """Drawn builds as they would be with more and more causes settled before ordering."""
 
-    Parameters
-    ----------
-    drawn : Drawn
-        Drawn builds.
-    case : Case
-        The case they were drawn of.
-    numbers : sequence of int
-        Which causes are settled: what was ordered is then right for them.
+    def __init__(self, drawn: Drawn, case: Case) -> None:
+        self._drawn, self._case = drawn, case
+        parts = drawn.change.shape[1]
+        self._column = {code: i for i, code in enumerate(drawn.codes[:parts])}
+        self._change = drawn.change.copy()
+        self._lost = drawn.lost.copy()
+        self._is_hose_enough: Flags = np.asarray(~(drawn.hose > 0).any(axis=1))
+        self._enough: Flags = drawn.sufficient
 
-    Returns
-    -------
-    numpy.ndarray
-        True where nothing further had to be ordered (builds).
-    """
-    parts = drawn.change.shape[1]
-    column = {code: i for i, code in enumerate(drawn.codes[:parts])}
-    change = drawn.change.copy()
-    lost = drawn.lost.copy()
-    for number in numbers:
-        for which, outcome in enumerate(case.causes[number].outcomes, 1):
-            hit = drawn.hits[:, number] == which
-            lost -= hit & (not outcome.is_coverable)
-            for code, more in outcome.change:
-                if code in column:
-                    change[hit, column[code]] -= more
-    enough: Flags = (
-        (lost == 0) & ~(change > drawn.spare).any(axis=1) & ~(drawn.hose > 0).any(axis=1)
-    )
-    return enough
+    @property
+    def count(self) -> int:
+        """Builds for which nothing further had to be ordered."""
+        return int(self._enough.sum())
+
+    def tried(self, numbers: Sequence[int]) -> int:
+        """Count the builds that would be enough if some causes were settled too.
+
+        Parameters
+        ----------
+        numbers : sequence of int
+            Which causes: what was ordered is then right for them.
+
+        Returns
+        -------
+        int
+            Builds for which nothing further had to be ordered.
+        """
+        rows = self._hit(numbers)
+        _, _, enough = self._without(rows, numbers)
+        return self.count - int(self._enough[rows].sum()) + int(enough.sum())
+
+    def settle(self, numbers: Sequence[int]) -> None:
+        """Settle some causes for good."""
+        rows = self._hit(numbers)
+        self._change[rows], self._lost[rows], self._enough[rows] = self._without(rows, numbers)
+
+    def _hit(self, numbers: Sequence[int]) -> Counts:
+        found: Counts = np.flatnonzero((self._drawn.hits[:, list(numbers)] > 0).any(axis=1))
+        return found
+
+    def _without(self, rows: Counts, numbers: Sequence[int]) -> tuple[Counts, Counts, Flags]:
+        change, lost = self._change[rows], self._lost[rows]
+        for number in numbers:
+            for which, outcome in enumerate(self._case.causes[number].outcomes, 1):
+                hit = self._drawn.hits[rows, number] == which
+                lost = lost - (hit & (not outcome.is_coverable))
+                for code, more in outcome.change:
+                    if code in self._column:
+                        change[hit, self._column[code]] -= more
+        enough = (lost == 0) & ~(change > self._drawn.spare).any(axis=1)
+        return change, lost, enough & self._is_hose_enough[rows]

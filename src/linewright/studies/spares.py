@@ -22,6 +22,10 @@ CHOOSING = 2_000
 LEVELS = (0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.925, 0.95, 0.975, 0.99)
 
 
+#: Points that a curve has at least, before what can be reached at most.
+_FEW = 5
+
+
 @dataclass(frozen=True, slots=True)
 class Spares:
     """Spares for one wanted level.
@@ -67,7 +71,7 @@ class _Sample:
 
 def curve(
     case: Case,
-    levels: Sequence[float] = LEVELS,
+    levels: Sequence[float] | None = None,
     builds: int = BUILDS,
     tell: Tell | None = None,
     seconds: float = 3.0,
@@ -78,8 +82,9 @@ def curve(
     ----------
     case : Case
         What may go wrong, what is had, and what more of it costs.
-    levels : sequence of float
-        Levels to reach. [-]
+    levels : sequence of float, optional
+        Levels to reach [-]; where left out, some between what the order is as it stands and
+        the most that spares can make of it.
     builds : int
         Fresh draws that each set is judged on. [-]
     tell : callable, optional
@@ -95,7 +100,7 @@ def curve(
     say = tell or (lambda _: None)
     sample = _sampled(case, draw(case, CHOOSING, "choose"))
     points: list[Spares] = []
-    for level in levels:
+    for level in _levels(sample) if levels is None else levels:
         say(f"spares for {level:.0%}")
         found = _chosen(case, sample, builds, level, seconds)
         if not points or found.units != points[-1].units:
@@ -108,6 +113,13 @@ def curve(
     worst = sample.short.max(axis=0, initial=0) + 1
     everything = {u.code: int(n) for u, n in zip(sample.units, worst, strict=True)}
     return Curve(tuple(points), _judged(case, everything, builds))
+
+
+def _levels(sample: _Sample) -> list[float]:
+    low, high = sample.enough / sample.count, sample.most / sample.count
+    usual = [level for level in LEVELS if low < level < high]
+    steps = usual if len(usual) >= _FEW else list(np.linspace(low, high, _FEW + 1)[1:-1])
+    return [*steps, high] if high > low else []
 
 
 def spares(
