@@ -273,7 +273,8 @@ def write(plan: Plan, flows: Flows, folder: Path, *, paper: str, system: str = "
     from linewright.faces.files.whole import write_whole
     from linewright.plan.record import dumps
     from linewright.plan.record_flow import record_flow
-    from linewright.scene.plots_flow import plots
+    from linewright.scene.plots_flow import how_many, plots
+    from linewright.scene.plots_sizes import size_plots
     from linewright.scene.schematic import draw, systems
     from linewright.sheets.book import flow_leaves
     from linewright.sheets.leaves import Picture
@@ -288,7 +289,14 @@ def write(plan: Plan, flows: Flows, folder: Path, *, paper: str, system: str = "
     ]
     drawings: dict[str, str] = {}
     pictures = []
-    for of_system, name, title, drawing in plots(car, kept, date=today):
+    names = tuple(dict.fromkeys(state.system for state in kept))
+    before = how_many(kept)
+    total = before + len(size_plots(car, flows, names))
+    drawn = plots(car, kept, date=today, of=total)
+    for of_system, name, title, drawing in (
+        *drawn,
+        *size_plots(car, flows, names, date=today, first=before + 1, of=total),
+    ):
         drawings[f"{name}.svg"] = svg(drawing)
         pictures.append(Picture(of_system, title, f"{name}.svg"))
         write_whole(folder / "plots" / f"{name}.svg", drawings[f"{name}.svg"])
