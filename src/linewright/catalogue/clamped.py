@@ -90,6 +90,32 @@ def pipe(offer: Offer) -> Part:
     )
 
 
+def joiner(offer: Offer) -> Part:
+    """Make a short tube with a bead at both ends, which joins two hoses.
+
+    Parameters
+    ----------
+    offer : Offer
+        What the trade offers.
+
+    Returns
+    -------
+    Part
+        The part.
+    """
+    outside = float(offer.ends[0].size) * _MM
+    leg = factor("bead joiner mm") / 2
+    wall = factor("pipe wall mm")
+    return make(
+        offer,
+        legs=(leg, leg),
+        price=bore_price(float(offer.ends[0].size)) * factor("price bead joiner"),
+        mass=pi * (outside - wall) * wall * 2 * leg * factor("aluminium density"),
+        bore=outside - 2 * wall,
+        lengths=Grade.PRACTICE,
+    )
+
+
 def v_band_flange(offer: Offer) -> Part:
     """Make one half of a V-band joint, to be welded to its pipe.
 

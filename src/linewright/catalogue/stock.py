@@ -36,6 +36,7 @@ MAKERS: Mapping[str, Callable[[Offer], Part]] = MappingProxyType(
         "coupler": clamped.silicone,
         "silicone": clamped.silicone,
         "pipe": clamped.pipe,
+        "bead joiner": clamped.joiner,
         "v-band flange": clamped.v_band_flange,
         "tube nut": clamped.tube_nut,
     }

@@ -222,7 +222,7 @@ def _steps(car: Car, topology: Topology, joints: Joints) -> tuple[WorkStep, ...]
 def _hose_steps(car: Car, joints: Joints) -> Iterator[WorkStep]:
     bent: dict[str, int] = {}
     for end in joints.terminations:
-        if end.angle:
+        if end.angle and not end.elbows:  # silicone is pointed until its clamps are tight
             bent[end.hose] = bent.get(end.hose, 0) + 1
     for hose in sorted((h for h, count in bent.items() if count == 2), key=natural_key):
         yield WorkStep(

@@ -1,23 +1,17 @@
 # SPDX-License-Identifier: Apache-2.0
 """Charge pipes: couplers on beads, V-band flanges to be welded."""
 
-from math import dist
-
-from linewright.base.frames import Vector, placed, rotation
 from linewright.car.model import Car, Line, Port
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family, Gender
 from linewright.ends.mates import mates
 from linewright.joints import missing, reasons, steps
 from linewright.joints.chain import Options, join
-from linewright.joints.clamped import whole_line
+from linewright.joints.clamped import is_apart, whole_line
 from linewright.joints.model import Chain, Joints, Mated, Termination
 from linewright.joints.offered import NOTHING, merged
 from linewright.joints.place import Place
 from linewright.joints.rank import is_special
-
-#: The longest coupler that the trade sells; what is further apart wants a pipe. [m]
-_COUPLER = 0.150
 
 
 def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints:
@@ -41,7 +35,7 @@ def pipes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
         a V-band flange to be welded on the pipe. Where one coupler reaches from port to
         port it is the whole line.
     """
-    if not _is_apart(car, line, ports) and (whole := whole_line(catalogue, line, ports)):
+    if not is_apart(car, line, ports) and (whole := whole_line(catalogue, line, ports)):
         return whole
     found = [NOTHING]
     for side, port, said in zip("AB", ports, line.ends, strict=True):
@@ -115,21 +109,6 @@ def _elbow(catalogue: Catalogue, port: Port, far: End, angle: int) -> Chain | No
         rank=(0.0, 0.0, 0.0, 2.0, 0.0, part.price_index, 0.0),
         reason="the elbow of silicone that was typed",
     )
-
-
-def _is_apart(car: Car, line: Line, ports: tuple[Port, Port]) -> bool:
-    """Whether a pipe of which no length is typed has its ports further apart than a coupler."""
-    a, b = (_near(car, port) for port in ports)
-    return line.string is None and a is not None and b is not None and dist(a, b) > _COUPLER
-
-
-def _near(car: Car, port: Port) -> Vector | None:
-    """Where a port is, near enough: whatever point of its component was placed is its middle."""
-    place = car.components[port.component].place
-    if port.at_car is not None or place is None:
-        return port.at_car
-    turn = rotation(place.yaw, place.pitch, place.roll)
-    return placed(place.at, turn, port.at or (0.0, 0.0, 0.0))
 
 
 def _moves(car: Car, port: Port) -> bool:

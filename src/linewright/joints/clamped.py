@@ -2,15 +2,17 @@
 """Hose clamped on beads and barbs, and silicone shapes that are a whole line by themselves."""
 
 from dataclasses import replace
+from math import dist
 
 from linewright.base.finding import Finding, Severity, WorkStep
+from linewright.base.frames import Vector, placed, rotation
 from linewright.car.model import Car, Line, Medium, Port
 from linewright.catalogue.part import Part
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import Family
 from linewright.ends.mates import mates
 from linewright.ends.words import show
-from linewright.joints import missing, reasons, steps
+from linewright.joints import missing, moulded, reasons, steps
 from linewright.joints.chain import Options, join
 from linewright.joints.model import Chain, Fit, Joints, Mated, Termination
 from linewright.joints.offered import NOTHING, is_aluminium, merged
@@ -24,6 +26,12 @@ _SILICONE = (Medium.COOLANT, Medium.CHARGE_COOLANT, Medium.AIR)
 
 #: A moulded shape may be held this much apart at its ends, beyond its own legs [m].
 _STRETCH = 0.050
+
+#: The longest coupler that the trade sells; what is further apart wants a hose or a pipe. [m]
+_COUPLER = 0.150
+
+#: As far as both legs of a moulded elbow reach. [m]
+_LEGS = 0.250
 
 
 def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints:
@@ -46,7 +54,9 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
         Two terminations. Where one silicone shape is the whole line, it stands in the
         chain of end A, which says so in ``is_whole_line``.
     """
-    if whole := whole_line(catalogue, line, ports):
+    is_bent = any(end.angle for end in line.ends)
+    is_far = is_apart(car, line, ports, _LEGS if is_bent else _COUPLER)
+    if not is_far and (whole := whole_line(catalogue, line, ports)):
         return merged((whole, _grommets(line)))
     found = [NOTHING]
     far = hose_of(line)
@@ -79,13 +89,30 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
             )
             found.append(replace(_blank(line, side, port), findings=(finding,)))
             continue
+        turns = () if said.via or said.fit else moulded.elbows(catalogue, line, port)
+        bent = moulded.typed(turns, said.angle)
         best, *others = (reasons.coded(place, one) for one in chains)
+        if bent is not None:
+            best, others = bent, [best, *others]
+        made = (moulded.step(place.id, line.id, port.id, best),) if bent is not None else ()
+        angle = said.angle or 0 if bent is not None else 0
+        is_open = said.angle is None
+        done = Termination(
+            line.id,
+            line.id,
+            side,
+            port.id,
+            best,
+            tuple(others),
+            angle,
+            elbows=turns if is_open or bent is not None else (),
+        )
         found.append(
             Joints(
-                (Termination(line.id, line.id, side, port.id, best, tuple(others), 0),),
+                (done,),
                 (),
                 reasons.findings(place, best),
-                steps.steps(place, best),
+                (*steps.steps(place, best), *made),
             )
         )
     return merged((*found, _grommets(line)))
@@ -154,6 +181,38 @@ def whole_line(catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Jo
         (),
         (step,),
     )
+
+
+def is_apart(car: Car, line: Line, ports: tuple[Port, Port], most: float = _COUPLER) -> bool:
+    """Whether a line of which no length is typed has its ports further apart than one shape.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    line : Line
+        The line.
+    ports : tuple of Port
+        Its two ports.
+    most : float
+        How far the shape reaches. [m]
+
+    Returns
+    -------
+    bool
+        False too where their places are not known.
+    """
+    a, b = (_near(car, port) for port in ports)
+    return line.string is None and a is not None and b is not None and dist(a, b) > most
+
+
+def _near(car: Car, port: Port) -> Vector | None:
+    """Where a port is, near enough: whatever point of its component was placed is its middle."""
+    place = car.components[port.component].place
+    if port.at_car is not None or place is None:
+        return port.at_car
+    turn = rotation(place.yaw, place.pitch, place.roll)
+    return placed(place.at, turn, port.at or (0.0, 0.0, 0.0))
 
 
 def _half(port: Port, part: Part, index: int, *, carries: bool) -> Chain:

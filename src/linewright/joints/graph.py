@@ -19,7 +19,7 @@ FUNCTIONS = ("check valve", "filter", "jet", "restrictor", "screen")
 
 #: Shapes with two ends that never stand in a chain of their own accord: a bulkhead needs its
 #: panel, shaped silicone and pipes are lines, a barb joiner joins two hoses.
-_NOT_BETWEEN = ("bulkhead", "silicone", "pipe", "barb joiner", "banjo bolt")
+_NOT_BETWEEN = ("bulkhead", "silicone", "pipe", "barb joiner", "bead joiner", "banjo bolt")
 
 #: Figures of a part whose bore is not known: it takes nothing from the least bore.
 UNLIMITED = 1 << 40
@@ -46,7 +46,7 @@ class Step:
     def is_joiner(self) -> bool:
         """Whether the part is a straight spigot for a hose on either side."""
         is_straight_pipe = self.part.shape == "pipe" and self.part.angle == 0
-        return self.part.shape == "barb joiner" or is_straight_pipe
+        return self.part.shape in ("barb joiner", "bead joiner") or is_straight_pipe
 
     @property
     def is_bent(self) -> bool:

@@ -65,7 +65,8 @@ class Termination:
     ``angles`` lists the candidates and the chain carries a straight hose end as stand-in.
     ``is_routed`` says that the angle comes from a course in space, ``sureness`` for what share
     of the ports' tolerance it works, where that was reckoned, and ``is_sure`` whether that is
-    enough to order it.
+    enough to order it. ``elbows`` are chains with a moulded elbow that may stand at the end of a
+    clamped hose in place of the hose alone.
     """
 
     hose: str
@@ -80,6 +81,7 @@ class Termination:
     is_routed: bool = False
     sureness: float | None = None
     is_sure: bool = True
+    elbows: tuple[Chain, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,13 +1,15 @@
 # SPDX-License-Identifier: Apache-2.0
 """Open angles of hose ends closed, once a hose has a course in space."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 
+from linewright.base.finding import WorkStep
 from linewright.catalogue import stock
 from linewright.catalogue.part import Part
 from linewright.joints.model import Chain, Joints, Termination
+from linewright.joints.moulded import elbow_of, step, typed
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,11 +59,25 @@ def turned(joints: Joints, chosen: Mapping[tuple[str, str], Chosen]) -> Joints:
         findings=tuple(
             f for f in joints.findings if f.code != "open-angle" or f.about[0] not in answered
         ),
-        steps=tuple(s for s in joints.steps if s.code != "pass-straight" or s.about[0] not in led),
+        steps=(
+            *(s for s in joints.steps if not _is_answered(s, led)),
+            *(
+                step(f"{end.hose}.{end.side}", end.line, end.port, end.chain)
+                for before, end in zip(joints.terminations, ends, strict=True)
+                if end.chain is not None and end.chain is not before.chain and elbow_of(end.chain)
+            ),
+        ),
     )
 
 
+def _is_answered(step: WorkStep, led: Collection[str]) -> bool:
+    """Whether a work step is about a straight pass that is none."""
+    return step.code == "pass-straight" and step.about[0] in led
+
+
 def _turned(end: Termination, chosen: Chosen | None) -> Termination:
+    if chosen is not None and end.elbows and end.chain is not None:
+        return _moulded(end, chosen)
     if chosen is None or end.chain is None or not (end.angle is None or end.is_bulkhead):
         return end
     chain = _with(end.chain, chosen.angle)
@@ -76,6 +92,27 @@ def _turned(end: Termination, chosen: Chosen | None) -> Termination:
         is_routed=True,
         sureness=chosen.sureness,
         is_sure=chosen.is_sure,
+    )
+
+
+def _moulded(end: Termination, chosen: Chosen) -> Termination:
+    """A clamped hose on its spigot, or on the moulded elbow that its course has."""
+    assert end.chain is not None
+    bent = typed(end.elbows, chosen.angle)
+    chain = bent if bent is not None else end.chain
+    if chain is end.chain and bent is None and end.angle:
+        return end  # typed, and its course has another: told elsewhere
+    others = end.alternatives
+    if chain is not end.chain:
+        others = (end.chain, *others)
+    return replace(
+        end,
+        chain=chain,
+        alternatives=others,
+        angle=chosen.angle,
+        is_routed=True,
+        sureness=chosen.sureness if bent is not None else None,
+        is_sure=chosen.is_sure or bent is None,
     )
 
 

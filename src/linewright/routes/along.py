@@ -14,7 +14,7 @@ from linewright.joints.offered import setting
 from linewright.routes.model import By
 from linewright.routes.pieces import Piece
 from linewright.routes.route import Route
-from linewright.routes.shapes import BENT, reach
+from linewright.routes.shapes import BENT, moulded_run, reach
 from linewright.routes.tiers import Length, band, sigma_of
 
 
@@ -53,7 +53,7 @@ def along(car: Car, whole: Length, route: Route, ends: tuple[Termination, Termin
     name = "length-spread-placed" if whole.is_surely_placed else "length-spread-guess"
     spread = setting(car, name)
     ports = sigma_of(whole.straight) if whole.straight is not None else 0.0
-    legs = [leg for end in ends if end.chain for part in end.chain.parts for leg in part.legs]
+    legs = [leg for end in ends for leg in _lengths(car, end)]
     if car.lines[ends[0].line].construction in BENT:
         # A nut goes over its tube and a coupler over its pipe: only what stands between counts.
         legs = [leg for end in (route.a, route.b) for leg in (end.shape.stick_out, end.shape.reach)]
@@ -72,6 +72,14 @@ def along(car: Car, whole: Length, route: Route, ends: tuple[Termination, Termin
         figure(face, f"course in space between ports that are {known}"),
         figure(taut, "course in space, hose and both hose ends laid straight"),
     )
+
+
+def _lengths(car: Car, end: Termination) -> tuple[float, ...]:
+    """Length of path through what stands at one end. [m]"""
+    through = moulded_run(car, end.chain)
+    if through is not None:
+        return (through,)
+    return tuple(leg for part in (end.chain.parts if end.chain else ()) for leg in part.legs)
 
 
 def _reach(end: Termination) -> float:

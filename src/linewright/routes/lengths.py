@@ -12,6 +12,7 @@ from linewright.base.evidence import Figure, Grade, weakest
 from linewright.base.finding import Finding
 from linewright.base.ids import natural_key
 from linewright.car.model import Car, Construction, Line
+from linewright.joints import moulded
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
 from linewright.routes import clips
@@ -19,6 +20,7 @@ from linewright.routes.along import Along, along, differs, led
 from linewright.routes.model import By, Routes, Run
 from linewright.routes.pieces import Piece, by_hose, cut_up
 from linewright.routes.route import Route
+from linewright.routes.shapes import moulded_run
 from linewright.routes.strings import copied, long, short
 from linewright.routes.tiers import band, length, sigma_of
 from linewright.space import moving
@@ -133,7 +135,10 @@ def _to_buy(car: Car, piece: Piece, slack: float) -> Figure | None:
         extras += [setting(car, "clamp-grip")] * 2
     elif _is_to_collars(piece):
         extras += [setting(car, "socket-depth")] * 2
-    value = string.value * (1 + stretch) + sum(extra.value for extra in extras)
+    # A moulded elbow and its joiner are parts, not hose.
+    runs = (moulded_run(car, end.chain) for end in piece.ends)
+    hose = max(0.0, string.value - sum(run for run in runs if run is not None))
+    value = hose * (1 + stretch) + sum(extra.value for extra in extras)
     low, high = band(value, sigma_of(string) * (1 + stretch))
     grade = weakest([string.grade, *(extra.grade for extra in extras)])
     what = "course" if piece.by is By.COURSE else "string"
@@ -159,7 +164,9 @@ def _to_cut(
     if line.construction is Construction.PIPE:
         return None, None, "cut at the trial fit, bead both ends"
     if line.construction is Construction.CLAMPED or line.service == "reference":
-        return None, None, "cut in place: hold it along both spigots, up to the stop"
+        is_moulded = any(moulded.elbow_of(end.chain) is not None for end in piece.ends)
+        where = "from joiner or spigot to the other" if is_moulded else "along both spigots"
+        return None, None, f"cut in place: hold it {where}, up to the stop"
     if string is None:
         return None, None, "cut in place: no length known"
     if _is_to_collars(piece):

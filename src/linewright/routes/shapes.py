@@ -12,6 +12,7 @@ from linewright.car.model import Car, Construction, Line
 from linewright.catalogue import stock
 from linewright.catalogue.figures import dash_figures
 from linewright.catalogue.part import Part, Turns
+from linewright.joints import moulded
 from linewright.joints.model import Chain, Termination
 from linewright.joints.offered import setting
 from linewright.space.model import EndShape, Limits
@@ -162,16 +163,86 @@ def shapes_at(car: Car, line: Line, end: Termination) -> tuple[EndShape, ...]:
     Returns
     -------
     tuple of EndShape
-        By angle; a clamped hose only slides on straight. Empty where nothing is chosen.
+        By angle; a clamped hose slides on straight, or is clamped on the joiner of a moulded
+        elbow. Empty where nothing is chosen.
     """
     chain = end.chain
     if chain is None:
         return ()
+    if end.elbows:
+        return moulded_shapes(car, end)
     if line.construction is not Construction.HOSE or chain.hose_end is None:
         return chain_shapes(chain, (EndShape(0, 0.0, 0.0, price_index=0.0),))
     said = line.ends[0 if end.side == "A" else 1]
     shapes = end_shapes(hoses.family(line.hose).ends, line.size, said.swivel == "full")
     return chain_shapes(chain, shapes)
+
+
+def moulded_shapes(car: Car, end: Termination) -> tuple[EndShape, ...]:
+    """The end of a clamped hose: slid on the spigot, and on each moulded elbow in turn.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    end : Termination
+        What the joints stage offers there, with its elbows.
+
+    Returns
+    -------
+    tuple of EndShape
+        By angle. An elbow goes over the spigot by the grip of a clamp, and over its joiner too,
+        so its legs count from there; the hose begins at the joiner's far bead.
+    """
+    straight = next(
+        (
+            chain
+            for chain in (end.chain, *end.alternatives)
+            if chain is not None and moulded.elbow_of(chain) is None
+        ),
+        None,
+    )
+    found: list[EndShape] = []
+    if straight is not None:
+        found += chain_shapes(straight, (EndShape(0, 0.0, 0.0, price_index=0.0),))
+    for chain in end.elbows:
+        elbow = moulded.elbow_of(chain)
+        if elbow is None:
+            continue
+        near, far = _legs(car, chain)
+        bend = pi * elbow.angle / 180.0
+        reach, drop = far + near * cos(bend), near * sin(bend)
+        price = chain.price_index
+        found.append(EndShape(elbow.angle, reach, drop, 0.0, price, elbow.turns.value))
+    return tuple(found)
+
+
+def _legs(car: Car, chain: Chain) -> tuple[float, float]:
+    """Both legs of a moulded elbow from the spigot's end to where its hose begins. [m]"""
+    grip = setting(car, "clamp-grip").value
+    elbow, joiner = chain.parts[0], chain.parts[-1]
+    near = max(0.0, elbow.legs[0] - grip)
+    return near, max(0.0, elbow.legs[1] - grip) + sum(joiner.legs)
+
+
+def moulded_run(car: Car, chain: Chain | None) -> float | None:
+    """Length of path through a moulded elbow and its joiner.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    chain : Chain or None
+        What stands between a spigot and a clamped hose.
+
+    Returns
+    -------
+    float or None
+        From the spigot's end to where the hose begins [m]; None where there is no elbow.
+    """
+    if chain is None or moulded.elbow_of(chain) is None:
+        return None
+    return sum(_legs(car, chain))
 
 
 def bent_outside(line: Line) -> float | None:

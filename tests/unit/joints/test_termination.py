@@ -290,7 +290,7 @@ def test_clamped_hose_on_a_larger_spigot_takes_a_reducer_and_a_joiner() -> None:
         "38 mm bead", "32 mm bead", "38 mm", "", system=COOLANT, extra='string = "520 mm"'
     )
 
-    assert [p.shape for p in chain(joints, "O01.B").parts] == ["coupler", "pipe"]
+    assert [p.shape for p in chain(joints, "O01.B").parts] == ["coupler", "bead joiner"]
     assert chain(joints, "O01.B").joint_count == 3
 
 
