@@ -39,8 +39,8 @@ def _figures(car: Car, row: SizeRow) -> tuple[str, ...]:
     show = car.show
     return (
         plain(row.velocity, scale("m/s", show).bare, 2),
-        plain(row.volume, scale("m3", show).bare, 2),
-        "–" if row.mass is None else plain(row.mass, scale("kg", show).bare, 2),
+        plain(row.volume, scale("m3", show).bare, 2) if row.volume else "–",
+        plain(row.mass, scale("kg", show).bare, 2) if row.mass else "–",
         "–" if row.price_index is None else f"{row.price_index:.3g}",
     )
 

@@ -79,6 +79,8 @@ _METRIC = {
     "rad/s": Scale(math.tau / MINUTE, "rpm"),
     "1/s": Scale(1.0 / MINUTE, "rpm"),
     "kg/J": Scale(1e-6 / HOUR, "g/kWh"),
+    "m3/J": Scale(LITRE / MINUTE / 1e3, "L/min per kW"),
+    "m2": Scale(1.0, "m²"),
     "1/Pa": Scale(0.01 / BAR, "%/bar"),
     "-": Scale(1.0, ""),
 }
@@ -97,6 +99,8 @@ _INCH = {
     "rad/s": Scale(math.tau / MINUTE, "rpm"),
     "1/s": Scale(1.0 / MINUTE, "rpm"),
     "kg/J": Scale(1e-6 / HOUR, "g/kWh"),
+    "m3/J": Scale(GALLON_US / MINUTE / HORSEPOWER, "gpm per hp"),
+    "m2": Scale(FOOT * FOOT, "sq ft"),
     "1/Pa": Scale(0.01 / BAR, "%/bar"),
     "-": Scale(1.0, ""),
 }

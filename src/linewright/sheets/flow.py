@@ -264,8 +264,9 @@ def size_table(
                 plain(row.bore, bore),
                 "–" if row.drop is None else banded(row.drop, scale("Pa", show)),
                 plain(row.velocity, scale("m/s", show), 2),
-                plain(row.volume, scale("m3", show), 2),
-                "–" if row.mass is None else plain(row.mass, scale("kg", show), 2),
+                # Two hose ends that meet leave no hose between them: nothing to weigh.
+                plain(row.volume, scale("m3", show), 2) if row.volume else "–",
+                plain(row.mass, scale("kg", show), 2) if row.mass else "–",
                 "–" if row.price_index is None else f"{row.price_index:.3g}",
                 row.why,
             )

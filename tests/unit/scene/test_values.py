@@ -128,3 +128,18 @@ def test_conditions_are_said_as_people_do() -> None:
         "in soak",
         "in Stage-3",
     ]
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "show", "words"),
+    [
+        (4e-8, "m3/J", "metric", "2.4 L/min per kW"),
+        (4e-8, "m3/J", "inch", "0.473 gpm per hp"),
+        (0.2, "m2", "metric", "0.2 m²"),
+        (0.2, "m2", "inch", "2.15 sq ft"),
+    ],
+)
+def test_what_is_reckoned_by_power_or_face_is_shown_in_words_of_the_trade(
+    value: float, unit: str, show: str, words: str
+) -> None:
+    assert given(Figure(value, unit, Grade.PRACTICE), show) == words

@@ -282,3 +282,14 @@ def test_the_pages_are_set() -> None:
 def test_every_verdict_has_a_shape_and_a_place(verdict: Verdict) -> None:
     assert flow_says.SHAPES[verdict] in "■▲●"
     assert verdict in flow_says.ORDER
+
+
+def test_a_line_that_is_all_hose_ends_has_no_hose_to_weigh() -> None:
+    made = flows()
+    bare = replace(made, sizes=tuple(replace(row, volume=0.0, mass=0.0) for row in made.sizes))
+    table = size_table(juniper(), bare)
+    heads = [column.head for column in table.columns]
+
+    assert table.rows
+    for row in table.rows:
+        assert row[heads.index("Volume")] == row[heads.index("Mass, wet")] == "–"
