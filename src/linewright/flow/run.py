@@ -81,7 +81,7 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
     return Flows(
         states=(*(j.state for j in judged), *(one.state for one in followed)),
         sizes=tuple(sizes(car, routes, judged)),
-        readings=readings(car, judged),
+        readings=readings(car, judged, ledger.found),
         assumed=tuple(ledger.found.values()),
         findings=tuple(findings),
         grade=weakest(a.figure.grade for a in ledger.found.values()),

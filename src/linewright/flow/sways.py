@@ -4,15 +4,34 @@
 from collections.abc import Iterable, Iterator, Mapping
 from math import isclose
 
-from linewright.car.model import Car
+from linewright.car.model import Car, Component
 from linewright.flow.bands import LIFTS, PASSES, Study
 from linewright.flow.draft import Doubt
 from linewright.flow.findings import Judged
 from linewright.flow.model import Assumed, Sway
-from linewright.flow.readings import felt, sensors
+from linewright.flow.readings import felt, sensors, set_by
 
 #: Width of a central 95 % in sigmas, of a normal spread.
 _WIDE = 2.0 * 1.959964
+
+
+def wide(one: Assumed) -> float:
+    """Return one sigma of an assumed figure.
+
+    Parameters
+    ----------
+    one : Assumed
+        With its range.
+
+    Returns
+    -------
+    float
+        In its unit; 0 where it has no range. [any]
+    """
+    figure = one.figure
+    if figure.low is None or figure.high is None:
+        return 0.0
+    return (figure.high - figure.low) / _WIDE
 
 
 def sways(
@@ -33,23 +52,53 @@ def sways(
     -------
     tuple of Sway
         Change of a reading for one sigma of a figure. Viscosity, losses and bores sway readings
-        too; they are no assumption that a builder can type, so they are left out. So are
-        temperatures, whose doubts come from heats alone.
+        too; they are no assumption that a builder can type, so they are left out. Temperatures
+        are swayed by heats.
     """
-    found = []
+    found: list[Sway] = []
     for one in judged:
         built = one.study.state.built
         known = tuple(_figures(one.study, assumed))
         for sensor in sensors(car):
             node = felt(one.study, sensor)
-            if node is None or sensor.kind == "temperature sensor":
+            if node is None:
                 continue
+            if sensor.kind == "temperature sensor":
+                found += _warmed(one, sensor, node, assumed)
+                continue
+            found += (
+                Sway(sensor.id, built.case.name, figure.where, figure.what, slope * wide(figure))
+                for figure, slope in set_by(one, node, assumed)
+            )
             at = one.study.pressures[:, one.study.state.packed.node[node]]
             for place, figure in known:
                 by = float(at[2 + 2 * place] - at[1 + 2 * place]) / _WIDE
                 if by:
                     found.append(Sway(sensor.id, built.case.name, figure.where, figure.what, by))
     return tuple(found)
+
+
+def _warmed(
+    one: Judged, sensor: Component, node: str, assumed: Mapping[tuple[str, str], Assumed]
+) -> Iterator[Sway]:
+    """What the heats of an engine that nobody gave do to a temperature."""
+    study = one.study
+    built = study.state.built
+    if len(study.nodes) < 3 or not built.heats:
+        return
+    at = study.nodes[:, study.state.packed.node[node]]
+    by = float(at[2] - at[1]) / _WIDE
+    owners = {heat.where: (heat.low, heat.high) for heat in built.heats}
+    for one_of in (a for _, a in sorted(assumed.items())):
+        figure = one_of.figure
+        if one_of.where not in owners or not figure.value or "heat" not in one_of.what:
+            continue
+        if figure.low is None or figure.high is None:
+            continue
+        low, high = owners[one_of.where]
+        is_same = isclose(figure.low / figure.value, low, rel_tol=1e-6)
+        if by and is_same and isclose(figure.high / figure.value, high, rel_tol=1e-6):
+            yield Sway(sensor.id, built.case.name, one_of.where, one_of.what, by)
 
 
 def _figures(

@@ -16,6 +16,9 @@ _TYPED = re.compile(r"(?P<sensor>[^=@]+)=(?P<value>[^@]+)@(?P<condition>[^@]+)")
 #: Half the width of a central 95 % in sigmas, of a normal spread.
 _SIGMAS = 1.959964
 
+#: How far a reading may be rounded when it is told. [-]
+_ROUNDED = 0.004
+
 
 #: Beyond so many sigmas a figure is no explanation any more. [-]
 _FAR = 3.0
@@ -158,9 +161,14 @@ def reading_words(car: Car, found: Contradicted) -> tuple[str, ...]:
     """
     reading = found.typed.reading
     by = scale(reading.unit, car.show)
-    value = like(found.typed.value, reading.value, by)
+    # What was read is said as it was read, however well the computed value is known.
+    value = f"{like(found.typed.value, reading.value, by)} {by.unit}"
+    if abs(float(value.split()[0].replace(",", "")) - by(found.typed.value)) > _ROUNDED * abs(
+        by(found.typed.value)
+    ):
+        value = plain(found.typed.value, by)
     said = [
-        f"{reading.sensor} {condition_at(reading.condition)}: {value} {by.unit} read, "
+        f"{reading.sensor} {condition_at(reading.condition)}: {value} read, "
         f"{banded(reading.value, by)} computed."
     ]
     if found.is_within:

@@ -31,7 +31,7 @@ def test_a_low_oil_pressure_contradicts_the_oil_demand() -> None:
 
 def test_a_reading_in_its_band_contradicts_nothing() -> None:
     assert _words("OIL-PRESSURE = 20 psi @ hot idle") == (
-        "oil-pressure at hot idle: 1.4 bar read, 1.4 bar (1.1 to 1.7) computed.",
+        "oil-pressure at hot idle: 1.38 bar read, 1.4 bar (1.1 to 1.7) computed.",
         "It lies within the band: it contradicts nothing that is assumed.",
     )
 
