@@ -142,4 +142,4 @@ def test_conditions_are_said_as_people_do() -> None:
 def test_what_is_reckoned_by_power_or_face_is_shown_in_words_of_the_trade(
     value: float, unit: str, show: str, words: str
 ) -> None:
-    assert given(Figure(value, unit, Grade.PRACTICE), show) == words
+    assert values.given(Figure(value, unit, Grade.PRACTICE), show) == words
