@@ -50,7 +50,10 @@ def eur(text: str) -> Money:
 
 
 def large(seed: int, parts: int = 150, suppliers: int = 8) -> tuple[Takeoff, Market]:
-    """150 parts, 8 suppliers, 3 offers each, packs, thresholds, 20 pieces of hose in 4 sizes."""
+    """150 parts, 8 suppliers, 3 offers each, packs, thresholds, 20 pieces of hose in 4 sizes.
+
+    The first supplier sells all of it, so that buying of one alone can be compared.
+    """
     rng = random.Random(seed)
     names = [f"Shop {chr(65 + j)}" for j in range(suppliers)]
     terms = tuple(
@@ -64,6 +67,7 @@ def large(seed: int, parts: int = 150, suppliers: int = 8) -> tuple[Takeoff, Mar
         for name in names
     )
     level = {name: rng.uniform(0.85, 1.2) for name in names}
+    level[names[0]] = 1.12  # sells everything, and not cheaply
     rows, offers = [], []
     for p in range(parts):
         code = f"part-{p:03}"
@@ -71,12 +75,13 @@ def large(seed: int, parts: int = 150, suppliers: int = 8) -> tuple[Takeoff, Mar
         count = rng.randint(2, 15) if small else rng.randint(1, 6)
         rows.append(part(code, count))
         base = rng.uniform(10, 90) if small else rng.uniform(150, 1500)
-        for name in rng.sample(names, 3):
+        for name in (names[0], *rng.sample(names[1:], 2)):
             pack = rng.choice((1, 2, 5, 10)) if small else rng.choice((1, 1, 1, 2))
             price = round(
                 base * pack * (0.9 if pack > 1 else 1.0) * level[name] * rng.uniform(0.85, 1.15)
             )
             stock = rng.randint(count, 40) if rng.random() < 0.8 else None
+            stock = None if name == names[0] else stock
             offers.append(
                 Offer(
                     name,
@@ -95,7 +100,9 @@ def large(seed: int, parts: int = 150, suppliers: int = 8) -> tuple[Takeoff, Mar
         hoses.append(hose(size, lengths, over=max(1.0, 0.1 * sum(lengths))))
         metre = rng.uniform(900, 3000)
         for name, kind in zip(
-            rng.sample(names, 3), (SoldAs.COIL, SoldAs.COIL, SoldAs.CUT), strict=True
+            (*rng.sample(names[1:], 2), names[0]),
+            (SoldAs.COIL, SoldAs.COIL, SoldAs.CUT),
+            strict=True,
         ):
             length = (
                 rng.choice((3.0, 5.0, 6.096, 10.0))

@@ -1,0 +1,130 @@
+# SPDX-License-Identifier: Apache-2.0
+"""``linewright order`` as it is typed: what it prints, writes and refuses."""
+
+import csv
+import io
+from datetime import date, timedelta
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from linewright.base.errors import OrderError
+from linewright.faces.cli.order import Asked, _days, order
+from tests.expected import ROOT
+
+JUNIPER = ROOT / "examples" / "juniper"
+ROADSTER = ROOT / "examples" / "club-roadster" / "car.toml"
+
+HEADS = "Number,Our code,Description,Price EUR,Pack,Stock,Lead days,Unit\n"
+
+
+def _asked(**more: object) -> Asked:
+    return Asked(in_space=False, **more)  # type: ignore[arg-type]
+
+
+def _cells(path: Path) -> list[list[str]]:
+    return list(csv.reader(io.StringIO(path.read_text(encoding="utf-8"))))
+
+
+def test_the_example_s_offers_are_ordered_proved_and_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    asked = _asked(
+        offers=(JUNIPER / "offers",), shelf=JUNIPER / "shelf.csv", out=tmp_path, is_quick=True
+    )
+
+    order(JUNIPER / "car.toml", asked)
+
+    said = capsys.readouterr().out
+    names = {path.name for path in tmp_path.iterdir()}
+    assert "Proved: no order of these offers that covers the same" in said
+    assert "not-sold: 1 of screen, -4 flare nut to -4 flare male is not in the order" in said
+    assert said.rstrip().endswith("Nothing was sent to anybody.")
+    assert {
+        "order.pdf", "order.xlsx", "check-list.pdf", "check-list.csv", "cutting-plan.csv",
+        "order-lines.csv", "order-quarry.csv", "order-quarry.pdf", "order-north-lane.pdf",
+    } <= names  # fmt: skip
+    assert (tmp_path / "order-quarry.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_the_lines_add_up_to_the_goods_of_each_supplier(tmp_path: Path) -> None:
+    asked = _asked(offers=(JUNIPER / "offers",), out=tmp_path, is_quick=True)
+
+    order(JUNIPER / "car.toml", asked)
+
+    lines = _cells(tmp_path / "order-lines.csv")[1:]
+    for row in _cells(tmp_path / "order-summary.csv")[1:]:
+        supplier, count, goods = row[0], row[1], row[2].split()[0].replace(",", "")
+        mine = [line for line in lines if line[0] == supplier]
+
+        assert len(mine) == int(count)
+        assert f"{sum(float(line[7]) for line in mine):.2f}" == goods
+
+
+def test_without_offers_there_is_a_whole_list_and_no_sum_of_money(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Case B4: no price list at all."""
+    order(ROADSTER, _asked(out=tmp_path))
+
+    said = capsys.readouterr().out
+    assert "All that is needed:" in said
+    assert "it is no money, and its sum is none" in " ".join(said.split())
+    assert "EUR" not in said
+    assert {path.name for path in tmp_path.iterdir()} == {
+        "to-buy.pdf", "to-buy.csv", "from-shelf.csv", "order.xlsx"
+    }  # fmt: skip
+
+
+def test_cells_that_would_be_run_as_formulas_are_not(tmp_path: Path) -> None:
+    offers = tmp_path / "evil.csv"
+    rows = "".join(
+        f"{sign}1,hose-tag,{sign}2+5 tags,0.40,1,500,2,each\n" for sign in ("=", "+", "-", "@")
+    )
+    offers.write_text(HEADS + rows, encoding="utf-8")
+
+    order(ROADSTER, _asked(offers=(offers,), out=tmp_path / "out", is_quick=True))
+
+    for path in (tmp_path / "out").glob("*.csv"):
+        for row in _cells(path):
+            for cell in row:
+                assert not cell.startswith(("=", "+", "-", "@")), path.name
+    book = openpyxl.load_workbook(tmp_path / "out" / "order.xlsx")
+    kinds = {cell.data_type for sheet in book for row in sheet.rows for cell in row}
+    assert "f" not in kinds
+
+
+@pytest.mark.parametrize(
+    ("more", "message"),
+    [
+        (
+            {"by": ("gas=14",)},
+            '--by "gas=14": "gas" is no system. Systems: oil.',
+        ),
+        (
+            {"by": ("oil=soon",)},
+            '--by "oil=soon": write days from today or a date, as oil=14 or oil=2031-05-20.',
+        ),
+        ({"hold": ("Z99",)}, '--hold "Z99" is no system, line or part of Club roadster.'),
+        (
+            {"both": ("nowhere",)},
+            '--both "nowhere" is no port that can be read in several ways. Such ports: none.',
+        ),
+        ({"budget": "lots"}, '--budget "lots" is no amount of EUR; write it as 850 or 850.00.'),
+    ],
+)
+def test_what_cannot_be_meant_is_refused(more: dict[str, object], message: str) -> None:
+    with pytest.raises(OrderError) as refused:
+        order(ROADSTER, _asked(**more))
+
+    assert str(refused.value) == message
+
+
+def test_a_date_is_counted_in_days_from_today() -> None:
+    day = date.today() + timedelta(days=12)
+
+    assert _days((f"oil={day.isoformat()}", "fuel=5"), {"oil": 0, "fuel": 0}) == (
+        ("fuel", 5),
+        ("oil", 12),
+    )
