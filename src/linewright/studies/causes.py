@@ -9,7 +9,7 @@ from linewright.base.evidence import Figure, Known
 from linewright.car.model import Car, Component, Construction, Line, Port
 from linewright.catalogue import stock
 from linewright.catalogue.stock import Catalogue
-from linewright.ends.end import End
+from linewright.ends.end import End, Family
 from linewright.ends.lookalikes import lookalikes
 from linewright.joints.fits import fits
 from linewright.joints.model import Joints, Termination
@@ -28,6 +28,9 @@ _MOST = 3
 
 #: Groups of the parts list whose pieces are small enough to be lost or forgotten.
 _SMALL = ("seals", "hardware", "clips", "plugs")
+
+#: Families that are a part's side of a joint, never a port that somebody misread.
+_NO_PORT = (Family.BANJO, Family.SPINON)
 
 _HOW = {
     Known.LOOKS: "measure thread and seat of {}",
@@ -107,6 +110,8 @@ def _ports(plan: Plan, ties: dict[str, str]) -> Iterator[Cause]:
     for port in car.ports:
         if port.id not in lines and port.id not in fitted:
             continue
+        if port.end.family is Family.SPINON and port.from_kind:
+            continue  # a canister is bought to its stud
         wrong = 1.0 - _right(car, port)
         outcomes = _readings(car, catalogue, port, lines.get(port.id), wrong)
         if outcomes:
@@ -128,13 +133,13 @@ def _readings(
     if not others:
         # Nothing is known to look like it: some other part, that cannot be named.
         return (Outcome(wrong, (), "some other end", is_coverable=False),)
-    before = _needs(car, catalogue, port, line)
+    before = _needs(car, catalogue, port, line) or Counter()
     found = []
     for end in others:
         after = _needs(_with_end(car, port, end), catalogue, port, line)
-        found.append(
-            Outcome(wrong / len(others), _change(before, after), str(end), is_coverable=bool(after))
-        )
+        # Nothing that is sold may fit the other reading: then nothing can be bought ahead.
+        change = () if after is None else _change(before, after)
+        found.append(Outcome(wrong / len(others), change, str(end), is_coverable=after is not None))
     return tuple(found)
 
 
@@ -142,7 +147,7 @@ def _alike(end: End) -> list[End]:
     found = [
         End(other.family, other.size, end.gender, swivel=end.swivel)
         for other in lookalikes(end)
-        if other.is_same_thread or other.pitch_error < 1e-6
+        if (other.is_same_thread or other.pitch_error < 1e-6) and other.family not in _NO_PORT
     ]
     return found[:_MOST]
 
@@ -154,11 +159,11 @@ def _with_end(car: Car, port: Port, end: End) -> Car:
     return replace(car, components={**car.components, owner.id: changed})
 
 
-def _needs(car: Car, catalogue: Catalogue, port: Port, line: Line | None) -> Counter[str]:
-    """Parts and seals on one port."""
+def _needs(car: Car, catalogue: Catalogue, port: Port, line: Line | None) -> Counter[str] | None:
+    """Parts and seals on one port; None where nothing that is sold fits it."""
     joints: Joints = of_line(car, line) if line is not None else fits(car, catalogue)
     at_port = [spot for spot in spots(car, joints) if port.id in spot.ports]
-    return _counted(car, at_port)
+    return _counted(car, at_port) if at_port else None
 
 
 def _counted(car: Car, found: Sequence[Spot]) -> Counter[str]:

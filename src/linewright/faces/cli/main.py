@@ -368,6 +368,65 @@ def order(
     raise typer.Exit(work(car, asked))
 
 
+@app.command()
+def confidence(
+    car: Document,
+    offers: Annotated[
+        list[Path] | None,
+        typer.Option("--offers", metavar="FILE", help="Price list or pasted text; or a folder."),
+    ] = None,
+    terms: Annotated[
+        Path | None,
+        typer.Option("--terms", metavar="FILE", help="Terms of the suppliers (TOML)."),
+    ] = None,
+    shelf: Annotated[
+        Path | None,
+        typer.Option("--shelf", metavar="FILE", help="What the shop owns (CSV)."),
+    ] = None,
+    level: Annotated[
+        float | None,
+        typer.Option("--level", metavar="PERCENT", help="List the cheapest spares to reach it."),
+    ] = None,
+    tie: Annotated[
+        list[str] | None,
+        typer.Option("--tie", metavar="PORT,PORT", help="Ports that are right or wrong together."),
+    ] = None,
+    second: Annotated[
+        str,
+        typer.Option("--second", metavar="AMOUNT", help="What a second order costs, days too."),
+    ] = "",
+    both: Annotated[
+        list[str] | None,
+        typer.Option("--both", metavar="PORT", help="Cover every reading of a port; or all."),
+    ] = None,
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="DIR", help="Write it as CSV and PDF.")
+    ] = None,
+    paper: Annotated[
+        str, typer.Option("--paper", metavar="A4|LETTER", help="Paper of the pages.")
+    ] = "a4",
+    no_space: Annotated[
+        bool,
+        typer.Option("--no-space", help="A quick look: lengths from strings and positions alone."),
+    ] = False,
+) -> None:
+    """Tell how likely one order is enough, what to measure next, and which spares help."""
+    from linewright.faces.cli.confidence import confidence as work
+    from linewright.faces.cli.order import Asked
+
+    asked = Asked(
+        offers=offers or (),
+        terms=terms,
+        shelf=shelf,
+        out=out,
+        both=both or (),
+        paper=paper,
+        is_quick=True,
+        in_space=not no_space,
+    )
+    raise typer.Exit(work(car, asked, level, tie or (), second))
+
+
 def run() -> None:
     """Run the command line; print refusals plainly, let a bug keep its traceback."""
     from linewright.base.errors import LinewrightError, MissingToolError

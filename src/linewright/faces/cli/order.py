@@ -47,8 +47,17 @@ class Asked:
 
 def order(car: Path, asked: Asked) -> int:
     """Choose an order for a car; return the exit code."""
-    paper = asked.paper.lower()
-    if paper not in ("a4", "letter"):
+    plan, chosen, market = chosen_for(car, asked)
+    show(plan, chosen, market)
+    if asked.out is not None:
+        _write(plan, chosen, market, asked.out, asked.paper.lower())
+        print(f"\nWritten to {asked.out}. Nothing was sent to anybody.")
+    return 1 if plan.stops else 0
+
+
+def chosen_for(car: Path, asked: Asked) -> tuple[Plan, Order, Market]:
+    """Plan a car and choose its order, checked promise by promise."""
+    if asked.paper.lower() not in ("a4", "letter"):
         raise UnitError(f'--paper "{asked.paper}" is not a paper of the pages; say a4 or letter.')
     market = market_of(asked.offers, asked.terms)
     _say("planning ...")
@@ -62,11 +71,7 @@ def order(car: Path, asked: Asked) -> int:
     if wrong:
         raise AssertionError("the order breaks its own promises:\n" + "\n".join(wrong))
     _say("")
-    show(plan, chosen, market)
-    if asked.out is not None:
-        _write(plan, chosen, market, asked.out, paper)
-        print(f"\nWritten to {asked.out}. Nothing was sent to anybody.")
-    return 1 if plan.stops else 0
+    return plan, chosen, market
 
 
 def market_of(paths: Sequence[Path], terms: Path | None) -> Market:
@@ -171,15 +176,15 @@ def show(plan: Plan, chosen: Order, market: Market) -> None:
         )
     print()
     if chosen.total is None:
-        _table(sheets.whole_list(chosen), width)
+        print_table(sheets.whole_list(chosen), width)
     else:
-        _table(sheets.by_supplier(chosen), width, last_below=True)
+        print_table(sheets.by_supplier(chosen), width, last_below=True)
         print()
-        _table(sheets.trade_off(chosen), width)
+        print_table(sheets.trade_off(chosen), width)
     for table in (sheets.both_table(chosen), sheets.shelf_list(chosen)):
         if table.rows:
             print()
-            _table(table, width)
+            print_table(table, width)
     holding = chosen.holding
     if holding is not None:
         print()
@@ -204,7 +209,7 @@ def show(plan: Plan, chosen: Order, market: Market) -> None:
         wrapped(f"· {told}")
 
 
-def _table(table: Table, width: int, *, last_below: bool = False) -> None:
+def print_table(table: Table, width: int, *, last_below: bool = False) -> None:
     """Print a table; the last column of a wide one stands below its row."""
     print(f"{table.title}:")
     below = table.columns[-1] if last_below else None

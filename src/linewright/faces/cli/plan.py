@@ -100,7 +100,7 @@ def write(plan: Plan, folder: Path, paper: str) -> None:
     from linewright.scene.spatial import View
     from linewright.sheets import findings, lists
     from linewright.sheets.bends import ROTATION, bend_table
-    from linewright.sheets.book import BOOKED, book
+    from linewright.sheets.book import book, booked
     from linewright.sheets.grounds import grounds
     from linewright.sheets.leaves import Picture
     from linewright.sheets.spatial import space_table
@@ -111,9 +111,9 @@ def write(plan: Plan, folder: Path, paper: str) -> None:
     today = date.today().isoformat()
     space = space_of(plan)
     flows = compute(plan)
-    booked = [state for state in flows.states if state.condition == BOOKED]
+    states = booked(flows)
     before = len(shown) + (0 if space.is_empty else len(View))
-    sheets = before + how_many(booked, once=True)
+    sheets = before + how_many(states, once=True)
     for number, system in enumerate(shown, 1):
         if _is_terminal():
             print(f"\rdrawing {system} ...\x1b[K", end="", file=sys.stderr, flush=True)
@@ -128,7 +128,7 @@ def write(plan: Plan, folder: Path, paper: str) -> None:
         pictures.append(Picture("", f"{view.value.capitalize()} view", name))
     plotted = []
     for of_system, name, title, drawing in plots(
-        plan.car, booked, date=today, first=before + 1, of=sheets, once=True
+        plan.car, states, date=today, first=before + 1, of=sheets, once=True
     ):
         drawings[f"{name}.svg"] = svg(drawing)
         plotted.append(Picture(of_system, title, f"{name}.svg"))

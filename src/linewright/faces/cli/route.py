@@ -11,7 +11,7 @@ from linewright.base.errors import RouteError
 from linewright.base.finding import Finding
 from linewright.base.ids import natural_key
 from linewright.base.telling import told
-from linewright.car.model import Car, Line
+from linewright.car.model import Car, Construction, Line
 from linewright.car.read import read
 from linewright.checks.units import finding_in
 from linewright.joints.termination import offer
@@ -19,11 +19,21 @@ from linewright.plan.make import Memo, with_sizes
 from linewright.proofs.judged import judge
 from linewright.routes.lay_space import Laid, lay_all
 from linewright.routes.search import TOLD, Outcome
+from linewright.routes.shapes import BENT
 from linewright.sheets import spatial as says
 from linewright.sheets.figures import length
 from linewright.space.ports import port_frame, why_no_frame
 
 _HEADS = ("", "A", "B", "Assembly", "Height", "Bends", "Price index", "Cost", "Sure")
+
+
+#: What stands at the end of a line, by what it is made of.
+_END = {
+    Construction.HOSE: "hose end",
+    Construction.CLAMPED: "end of the hose",
+    Construction.TUBE: "end of the tube",
+    Construction.PIPE: "end of the pipe",
+}
 
 
 def _wrapped(text: str, indent: str) -> None:
@@ -70,15 +80,18 @@ def _told(car: Car, line: Line, name: str, outcome: Outcome) -> None:
     ):
         frame = port_frame(car, port)
         if frame is not None and not pieces:
-            _row(what, says.end_lines(port, frame, setting, show))
+            _row(what, says.end_lines(port, frame, setting, show, _END.get(line.construction, "")))
     if route is None:
         _row("course", "none was found")
         return
     if pieces:
         _row("ends", f"{says.angle_words(route.a)} at A, {says.angle_words(route.b)} at B")
     _row("chosen", says.why_chosen(line, route))
-    _row("hose", f"{length(route.length, show)} from collar to collar, along its middle")
-    _row("clock angle", says.clock_words(route))
+    if line.construction in BENT:
+        _row(line.construction.value, f"{length(route.length, show)} from end to end, along it")
+    else:
+        _row("hose", f"{length(route.length, show)} from collar to collar, along its middle")
+        _row("clock angle", says.clock_words(route))
     near = route.clearance
     if near is None:
         _row("tightest", f"nothing within {length(TOLD, show)}")
