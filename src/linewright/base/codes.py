@@ -111,6 +111,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "pipe-unbeaded": _STOP,  # plain pipe ends under boost
         "plug-too-deep": _STOP,  # plug or stud longer than the hole
         "port-in-body": _ASK,  # a port was typed in a body, or points into its own
+        "port-outside": _ASK,  # a port was typed under the ground or outside the skin
         "ports-too-near": _WARN,  # nuts of neighbouring ports foul each other
         "pot-empties": _WARN,  # a lift pump gives less than the engine takes
         "pressure-in-time": _WARN,  # oil pressure too low at some time of a condition

@@ -201,6 +201,12 @@ def sound_lines(
         for panel in line.passes:
             if panel not in panels:
                 _missing(log, (*line.path, "passes"), "panel", panel, panels)
+            elif panels[panel].is_skin:
+                log.add(
+                    (*line.path, "passes"),
+                    f'"{panel}" is the skin of the car and nothing is laid beyond it; name a panel '
+                    f"that has two sides, or strike skin = true at {panel}.",
+                )
         for other in line.follows:
             if other not in lines and other not in guides:
                 where = (*line.path, "follows")

@@ -95,7 +95,10 @@ def _unfiltered(car: Car, topology: Topology) -> Iterator[Finding]:
     for pump in topology.of_kind("fuel pump", "in-tank fuel pump"):
         out = f"{pump.id}.out"
         if not topology.after(out).has(("fuel filter",)):
-            yield _no_filter(topology, pump, "the injectors or jets", "a filter of about 10 µm")
+            is_carburetted = bool(topology.of_kind("carburettor"))
+            what = "the carburettor's jets and needle" if is_carburetted else "the injectors or jets"
+            fit = "a fuel filter" if is_carburetted else "a filter of about 10 µm"
+            yield _no_filter(topology, pump, what, fit)
 
 
 def _no_filter(topology: Topology, pump: Component, what: str, remedy: str) -> Finding:

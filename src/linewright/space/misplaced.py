@@ -9,9 +9,9 @@ from linewright.base.evidence import Grade
 from linewright.base.finding import Finding
 from linewright.base.frames import apart, placed
 from linewright.base.ids import natural_key
-from linewright.base.vectors import Vector, ahead
+from linewright.base.vectors import Vector, ahead, dot, unit
 from linewright.car.model import Car, Shape
-from linewright.space.bodies import Solid, bodies
+from linewright.space.bodies import Solid, bodies, panel_axes
 from linewright.space.model import Frame
 from linewright.space.ports import port_frame
 
@@ -150,6 +150,49 @@ def _ports(frames: dict[str, Frame], plain: list[Solid]) -> list[Finding]:
     return found
 
 
+def _outside(car: Car, frames: dict[str, Frame]) -> list[Finding]:
+    """Ports of lines under the ground, or outside the skin of the car."""
+    skins = [panel for panel in car.panels.values() if panel.is_skin and panel.at and panel.points]
+    found: list[Finding] = []
+    for name in sorted(frames, key=natural_key):
+        frame = frames[name]
+        doubt = max(_SKIN, frame.spread)
+        beyond = []
+        if car.ground is not None:
+            under = car.ground - frame.origin[2]
+            beyond.append(("the ground", under, f"{_mm(under)} under the ground"))
+        for panel in skins:
+            assert panel.at is not None
+            assert panel.points is not None
+            out = unit(panel.points)
+            level, other = panel_axes(out)
+            arrow = ahead(frame.origin, panel.at, -1.0)
+            far = dot(arrow, out)
+            if panel.size is not None and (
+                abs(dot(arrow, level)) > panel.size[0] / 2
+                or abs(dot(arrow, other)) > panel.size[1] / 2
+            ):
+                continue
+            beyond.append((panel.id, far, f"{_mm(far)} outside {panel.id}, the skin of the car"))
+        for what, far, words in beyond:
+            if far <= doubt:
+                continue
+            found.append(
+                Finding(
+                    code="port-outside",
+                    severity=RULES["port-outside"],
+                    about=(name,) if what == "the ground" else (name, what),
+                    reason=f"{name} lies {words}: no line is laid there.",
+                    remedy=f"Tape the place of the port again, or that of {what}.",
+                    value=_mm(far),
+                    limit=_mm(doubt),
+                    grade=Grade.DERIVED,
+                    measure=far,
+                )
+            )
+    return found
+
+
 def _swallowed(plain: list[Solid]) -> list[Finding]:
     """Bodies that lie in another one, all of them."""
     found = []
@@ -211,7 +254,8 @@ def misplaced(car: Car) -> tuple[Finding, ...]:
     -------
     tuple of Finding
         ``port-in-body``: a port of a line under the surface of a body by more than its place is
-        sure to (one sigma), or pointing into its own component. ``body-in-body``: a body wholly
+        sure to (one sigma), or pointing into its own component. ``port-outside``: a port under
+        the ground or outside the skin by more than that. ``body-in-body``: a body wholly
         in another. ``ends-coincide``: a line from a place to itself. Zones are no bodies here,
         and meshes are not looked into.
     """
@@ -219,4 +263,9 @@ def misplaced(car: Car) -> tuple[Finding, ...]:
     names = {p for line in car.lines.values() for p in (line.from_port, line.to_port)}
     found = {name: port_frame(car, name) for name in sorted(names)}
     frames = {name: frame for name, frame in found.items() if frame is not None}
-    return (*_ports(frames, plain), *_swallowed(plain), *_coincident(car, frames))
+    return (
+        *_ports(frames, plain),
+        *_outside(car, frames),
+        *_swallowed(plain),
+        *_coincident(car, frames),
+    )

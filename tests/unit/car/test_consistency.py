@@ -222,6 +222,12 @@ CASES = {
         'car.toml, line 15: lines.O01.system: there is no system "oli". Did you mean "oil"? '
         "Systems: oil.",
     ),
+    "a way through the skin of the car": (
+        '[panels.hull]\nskin = true\nat = "0, 0, 900 mm"\npoints = "up"\n'
+        '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", passes = ["hull"] }',
+        'car.toml, line 19: lines.O01.passes: "hull" is the skin of the car and nothing is laid '
+        "beyond it; name a panel that has two sides, or strike skin = true at hull.",
+    ),
     "an unknown panel": (
         '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", passes = ["floorr"] }',
         'car.toml, line 15: lines.O01.passes: there is no panel "floorr". Did you mean "floor"? '

@@ -55,6 +55,17 @@ def test_a_pump_whose_fuel_meets_no_fine_filter_is_warned_of() -> None:
     assert about(plan(FUEL, _suction(100)), "no-filter") == [("pump",)]
 
 
+def test_a_carburettor_is_told_of_its_jets_and_not_of_injectors() -> None:
+    carb = thing("carb", "carburettor", {"in": "-6 ORB female"})
+    text = _suction(100) + carb + line("F03", "pump.out", "carb.in", 'size = "-6"')
+    (finding,) = found(plan(FUEL, text), "no-filter")
+
+    assert finding.reason == (
+        "Between pump and the carburettor's jets and needle there is no fine filter."
+    )
+    assert finding.remedy == "Fit a fuel filter after pump."
+
+
 def test_a_dry_sump_without_an_oil_filter_is_warned_of() -> None:
     pump = thing("pump", "dry-sump pump", {"inlet": "-12 ORB female", "pressure": "-10 ORB female"})
     head = thing("head", "inline oil filter", {"in": "-10 ORB female", "out": "-10 ORB female"})

@@ -10,7 +10,7 @@ import pytest
 from linewright.base.errors import RouteError
 from linewright.base.evidence import Grade
 from linewright.base.finding import Finding, Severity
-from linewright.car.model import Car
+from linewright.car.model import Car, Construction
 from linewright.car.read import read_text
 from linewright.faces.cli.route import explain, route
 from linewright.routes.lay_space import Laid
@@ -103,6 +103,20 @@ The others fail (A with B):
 Verify on the car.
 """
     )
+
+
+def test_a_tube_is_told_as_one(car: Car, capsys: pytest.CaptureFixture[str]) -> None:
+    course = elbow_course()
+    laid = Laid((course,), outcomes={"O07": Outcome(course, course.band, ())})
+    line = replace(car.lines["O07"], construction=Construction.TUBE)
+    code, text = told(replace(car, lines={**car.lines, "O07": line}), "O07", laid, capsys)
+
+    assert code == 0
+    assert "90° end of the tube" in " ".join(text.split())
+    assert "\ntube        557 mm from end to end, along it\n" in text
+    assert "hose end" not in text
+    assert "collar" not in text
+    assert "clock angle" not in text
 
 
 def test_what_would_free_a_line_is_told_with_what_binds(

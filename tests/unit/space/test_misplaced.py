@@ -2,6 +2,7 @@
 """What cannot be where it was typed is told, and everything else is left in peace."""
 
 import random
+from dataclasses import replace
 from math import cos, dist, pi, sin
 from pathlib import Path
 
@@ -77,6 +78,31 @@ def test_a_port_that_points_into_its_component_is_told() -> None:
             "TANK.feed points into TANK: no hose can leave it that way.",
         )
     ]
+
+
+def test_a_port_under_the_ground_is_told() -> None:
+    on_ground = replace(read_text(HEAD + FEED + INLET), ground=0.2)
+    car = replace(read_text(HEAD + FEED + INLET), ground=0.4)
+    (finding,) = misplaced(car)
+
+    assert misplaced(on_ground) == ()
+    assert (finding.code, finding.about) == ("port-outside", ("TANK.feed",))
+    assert finding.reason == "TANK.feed lies 100 mm under the ground: no line is laid there."
+    assert finding.remedy == "Tape the place of the port again, or that of the ground."
+
+
+def test_a_port_outside_the_skin_of_the_car_is_told() -> None:
+    skin = '[panels.side]\nskin = true\nat = "0, 0.05, 0.5 m"\npoints = "right"\n'
+    wide = skin + 'size = "1 x 10 m"\n'
+
+    assert told(FEED + INLET + skin) == [
+        (
+            "port-outside",
+            ("CO.in", "side"),
+            "CO.in lies 50 mm outside side, the skin of the car: no line is laid there.",
+        )
+    ]
+    assert told(FEED + INLET + wide) == []
 
 
 def test_a_little_under_the_skin_is_the_tape_and_not_the_port() -> None:
