@@ -96,7 +96,9 @@ def _unfiltered(car: Car, topology: Topology) -> Iterator[Finding]:
         out = f"{pump.id}.out"
         if not topology.after(out).has(("fuel filter",)):
             is_carburetted = bool(topology.of_kind("carburettor"))
-            what = "the carburettor's jets and needle" if is_carburetted else "the injectors or jets"
+            what = (
+                "the carburettor's jets and needle" if is_carburetted else "the injectors or jets"
+            )
             fit = "a fuel filter" if is_carburetted else "a filter of about 10 µm"
             yield _no_filter(topology, pump, what, fit)
 
