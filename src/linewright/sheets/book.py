@@ -3,11 +3,11 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from linewright.base.finding import Severity
 from linewright.car.model import Car
-from linewright.flow.model import Flows
+from linewright.flow.model import Flows, SystemState
 from linewright.plan.model import Plan
 from linewright.sheets import findings as says
 from linewright.sheets import lists
@@ -30,9 +30,12 @@ CAUTIONS = (
 )
 
 
-#: The condition whose plots the book has; those of the others are files of ``linewright flow``.
+#: The condition whose plots of pumps the book has; the others are files of ``linewright flow``.
 BOOKED = "full-power"
 
+
+#: Standing hot is no duty: its plots are files of ``linewright flow`` too.
+_STANDING = "soak"
 
 #: The chapters that have no system.
 FIRST, WHOLE, BUYING, BENCH, REST = (
@@ -170,6 +173,33 @@ def flow_leaves(
     return tuple(found)
 
 
+def booked(flows: Flows) -> tuple[SystemState, ...]:
+    """Choose the states whose plots stand in the book.
+
+    Parameters
+    ----------
+    flows : Flows
+        What was computed.
+
+    Returns
+    -------
+    tuple of SystemState
+        Of each system full power, and the longest duty with its temperatures alone.
+    """
+    found = []
+    for system in dict.fromkeys(state.system for state in flows.states):
+        own = [state for state in flows.states if state.system == system]
+        found += [state for state in own if state.condition == BOOKED]
+        lasting = []
+        for state in own:
+            followed = tuple(s for s in state.series if s.unit == "K" and len(s.times) > 1)
+            if followed and state.condition not in (BOOKED, _STANDING):
+                lasting.append(replace(state, series=followed, pumps=(), walks=()))
+        if lasting:
+            found.append(max(lasting, key=lambda state: state.series[0].times[-1]))
+    return tuple(found)
+
+
 def system_title(car: Car, system: str) -> str:
     """Name a system at the head of its chapter.
 
@@ -204,7 +234,7 @@ def _system_leaves(
         yield system_page(plan.car, flows, system, is_brief=True)
         drawn = tuple(plot for plot in plots if plot.system == system)
         if drawn:
-            yield Plots("Pumps and pressures at full power", drawn)
+            yield Plots("Pumps, pressures and temperatures", drawn)
     cards = hose_cards(plan, system)
     if cards:
         yield Hoses("Hoses and pipes", cards)

@@ -3,8 +3,9 @@
 
 from dataclasses import replace
 
+from linewright.flow.model import Series
 from linewright.plan.model import Plan
-from linewright.sheets.book import BENCH, BUYING, FIRST, REST, WHOLE, book, system_title
+from linewright.sheets.book import BENCH, BUYING, FIRST, REST, WHOLE, book, booked, system_title
 from linewright.sheets.grounds import grounds
 from linewright.sheets.leaves import Hoses, Notes, Picture
 from linewright.sheets.notes import finding_notes, risk_notes
@@ -114,3 +115,21 @@ def test_a_figure_that_stands_in_for_several_things_is_told_once() -> None:
     assert len([row for row in rows if row[1] == one.what]) <= 2
     assert len(rows) <= len(twice.assumed)
     assert juniper().name == "Juniper"
+
+
+def test_the_plots_of_the_book_are_of_full_power_and_of_the_longest_duty() -> None:
+    made = flows()
+    state = made.states[0]
+    hot = Series("oil temperature", "ENG", "K", (0.0, 60.0), (350.0, 360.0))
+    low = Series("oil pressure", "ENG", "Pa", (0.0, 60.0), (3e5, 2e5))
+    full = replace(state, condition="full-power", series=())
+    pull = replace(state, condition="pull", series=(hot, low))
+    climb = replace(state, condition="hill-climb", series=(replace(hot, times=(0.0, 900.0)),))
+    soak = replace(state, condition="soak", series=(replace(hot, times=(0.0, 1200.0)),))
+    chosen = booked(replace(made, states=(full, pull, climb, soak)))
+    short = booked(replace(made, states=(full, pull)))
+
+    assert [one.condition for one in chosen] == ["full-power", "hill-climb"]
+    assert chosen[0].pumps == full.pumps
+    assert (chosen[1].pumps, chosen[1].walks) == ((), ())
+    assert [one.unit for one in short[1].series] == ["K"]
