@@ -238,7 +238,7 @@ def _hose(
 
 
 def _is_bore(size: str) -> bool:
-    return bool(size) and not size.startswith("-")
+    return bool(size) and size != AUTO and not size.startswith("-")
 
 
 def _larger_first(a: Port, b: Port) -> tuple[Port, Port]:
@@ -266,7 +266,10 @@ def _size(log: Log, line: TypedLine, system: System, made: Construction, a: Port
                 return port.end.size
         fits = _is_bore(system.size)
     else:
-        fits = bool(system.size) and not _is_bore(system.size)
+        is_open = system.size == AUTO
+        if is_open and made is Construction.HOSE:
+            return AUTO
+        fits = bool(system.size) and not is_open and not _is_bore(system.size)
     if fits:
         log.assume((*line.path, "size"), system.size, Grade.STATED)
         return system.size

@@ -12,7 +12,7 @@ from linewright.base.ids import is_word
 from linewright.base.places import height
 from linewright.car.hose_names import hose_name
 from linewright.car.model import Medium, Panel, System
-from linewright.car.quantities import line_size
+from linewright.car.quantities import open_size
 from linewright.car.table import Log, Table, listed, said
 from linewright.car.walls import wall
 from linewright.tables.load import rows
@@ -165,7 +165,7 @@ def _system(log: Log, name: str, value: object) -> System | None:
         medium=medium,
         fluid=fluid,
         hose=table.read("hose", hose_name) or "",
-        size=table.read("size", line_size) or "",
+        size=table.read("size", open_size) or "",
         letter=letter,
         temperature=table.figure("hottest", units.temperature, "K"),
         gauge_pressure=table.figure("highest", units.gauge_pressure, "Pa"),

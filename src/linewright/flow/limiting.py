@@ -24,8 +24,9 @@ from linewright.tables import hoses
 
 #: Dash sizes in order.
 DASHES = ("-3", "-4", "-6", "-8", "-10", "-12", "-16", "-20", "-24", "-32")
-#: What a larger size has to gain of a limit to be worth a word. [-]
-_HELPS = 0.01
+#: What a larger size has to gain, of a limit, or of so many widths of the band, to be worth a
+#: word. [-]
+_HELPS, _SEEN = 0.01, 5.0
 #: Margins by which a system may be limited, in the order in which they count where alike.
 PRESSURES = (
     "pump inlet",
@@ -304,7 +305,7 @@ def _larger(
             break
         moved = replace(margin, value=Band(gives, gives, gives))
         if not first[0]:
-            if closeness(moved) - closeness(margin) < _HELPS:
+            if not _is_help(margin, gives):
                 return "", None
             first = (larger, gives)
         if closeness(margin) >= 0.0:
@@ -312,6 +313,13 @@ def _larger(
         if closeness(moved) >= 0.0:
             return larger, gives
     return first
+
+
+def _is_help(margin: Margin, gives: float) -> bool:
+    """Whether a value is better than a margin's by more than nobody would notice."""
+    gain = gives - margin.value.value if margin.is_least else margin.value.value - gives
+    wide = margin.value.high - margin.value.low
+    return gain > _HELPS * max(abs(margin.limit.value), _SEEN * wide)
 
 
 def is_sold(line: Line, size: str) -> bool:

@@ -152,3 +152,13 @@ def test_tube_is_not_sized() -> None:
 
     with pytest.raises(DocumentError, match='its size is "auto", which is for hose'):
         read_text(text("-8 ORB female", "-8 ORB female", more=tube))
+
+
+def test_a_system_can_leave_the_size_of_all_its_hoses_open() -> None:
+    typed = text("-8 ORB female", "-8 ORB female")
+    whole = typed.replace('size = "-8"', 'size = "auto"', 1).replace(', size = "auto" }', " }")
+    car = read_text(whole)
+
+    assert car.lines["O01"].size == AUTO
+    assert make(car, in_space=False).car.lines["O01"].size == "-8"
+    assert 'size = "auto"' in document(car)
