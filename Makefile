@@ -11,7 +11,7 @@ PACKAGE = $(PIP) install --no-deps --no-build-isolation -e .
 demo: .venv/.run  ## plan the demo car, print the summary, write book, lists and pictures
 	$(BIN)/linewright plan examples/juniper/car.toml --out $(OUT)/juniper; \
 	code=$$?; if [ $$code -gt 1 ]; then exit $$code; fi
-	@echo "Written to $(OUT)/juniper: open book.pdf first."
+	@echo "Open $(OUT)/juniper/book.pdf first."
 
 test: .venv/.dev lint types  ## all that a change must pass
 	$(BIN)/python -m pytest -q -n 2 --dist loadfile -m "not prove"

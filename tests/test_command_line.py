@@ -171,6 +171,19 @@ def test_a_tool_that_is_missing_is_3_and_says_how_to_get_it(tmp_path: Path) -> N
     assert not (tmp_path / "out" / "book.pdf").exists()
 
 
+def test_a_plan_says_last_what_it_wrote_and_what_each_is_for(tmp_path: Path) -> None:
+    done = _run("plan", ROADSTER, "--out", "out", folder=tmp_path)
+    quiet = _run("plan", ROADSTER, "--out", "out", "--json", "-", folder=tmp_path)
+
+    assert done.stdout.splitlines()[-1] == (
+        "Written to out: book.pdf for the car, grounds.pdf (what it rests on), lists, pictures, "
+        "plan.json."
+    )
+    assert {p.name for p in (tmp_path / "out").iterdir()} >= {"book.pdf", "grounds.pdf", "lists"}
+    assert quiet.stdout.startswith("{")
+    assert quiet.stdout.endswith("}\n")
+
+
 def test_a_bug_is_70_and_keeps_its_traceback(tmp_path: Path) -> None:
     broken = (
         "import linewright.plan.make as make\n"

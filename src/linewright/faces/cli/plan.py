@@ -193,4 +193,10 @@ def plan(
             write_whole(json, text)
     if out is not None:
         write(made, out, paper)
+        if json is None or str(json) != "-":
+            width = min(shutil.get_terminal_size((100, 40)).columns, 100)
+            words = (
+                "book.pdf for the car, grounds.pdf (what it rests on), lists, pictures, plan.json."
+            )
+            print(_wrapped(f"Written to {out}: {words}", "", width))
     return 1 if made.stops else 0
