@@ -82,6 +82,41 @@ C01 = {{ from = "WP.out", to = "RA.in", ends = ["straight", "straight"] }}
 """
 
 
+def _radiator(z: int, bleed: str = "") -> str:
+    """A radiator 400 mm high, 300 to 700 mm over the datum, with its hoses at 350 and at z mm."""
+    return f"""{HEAD}
+[systems.coolant]
+fluid = "50 % glycol"
+hose  = "EPDM"
+size  = "38 mm"
+[components]
+RA = {{ kind = "radiator", at = "0, 0, 500 mm", size = "50 x 600 x 400 mm" }}
+WP = {{ kind = "water pump", system = "coolant", rides = "engine", at = "900, 0, 500 mm" }}
+[ports]
+"RA.in"  = {{ end = "38 mm bead", at_car = "40, 200, {z} mm", points_car = "rearward" }}
+"RA.out" = {{ end = "38 mm bead", at_car = "40, -200, 350 mm", points_car = "rearward" }}
+"WP.in"  = {{ end = "38 mm bead", at_car = "900, -200, 350 mm", points_car = "forward" }}
+"WP.out" = {{ end = "38 mm bead", at_car = "900, 200, {z} mm", points_car = "forward" }}
+{bleed}
+[lines]
+C01 = {{ from = "WP.out", to = "RA.in" }}
+C02 = {{ from = "RA.out", to = "WP.in" }}
+"""
+
+
+def _mocked(length: int, aside: int = 200) -> str:
+    """A hose that goes so far aside in 800 mm, mocked up so long."""
+    ends = f', ends = ["straight", "straight"], mocked-up = "{length} mm"'
+    return _oil("0, 0, 500, rearward", f"800, {aside}, 500, forward", ends)
+
+
+def _clipped(rides: str, far: int) -> str:
+    """A hose whose last straight is all that is left beside a bend at its end."""
+    one = "0, 0, 500, rearward"
+    text = _oil(one, f"{far}, 0, 500, forward", ', ends = ["straight", "straight"]')
+    return text.replace('kind = "oil cooler",', f'kind = "oil cooler", rides = "{rides}",')
+
+
 def _bleed(tank: str, cap: int = 800) -> str:
     """A -4 bleed from the top of an engine, at 500 mm, to its header tank."""
     at, way = tank.rsplit(", ", 1)
@@ -151,6 +186,7 @@ def _zone(kind: str, at: str, more: str = "") -> str:
 
 HOT = 'surface = "500 °C"\n'
 FAR = ("0, 0, 500, rearward", "800, 0, 500, forward")
+TURNED = ("0, 0, 500, up", "500, 250, 450, right")
 LONG = ("0, 0, 500, rearward", "1000, 60, 500, forward")
 
 
@@ -191,6 +227,28 @@ ROWS = (
         "250 mm",
         "above the running level, away from where the crank throws oil",
         _drain("0, 12, 100, up", 50),
+    ),
+    Row(
+        11,
+        _drain("0, 12, 100, up", 50),
+        "drain-in-spray",
+        ASK,
+        ("D01", "EN"),
+        None,
+        None,
+        "`windage-clear = true`",
+        _drain("0, 12, 100, up", 50).replace("oil-level", "windage-clear = true, oil-level"),
+    ),
+    Row(
+        13,
+        _oil("0, 0, 500, rearward", "250, 120, 500, forward", ', string = "290 mm"'),
+        "bend-tight",
+        STOP,
+        ("L01",),
+        "290 mm",
+        "988 mm",
+        "more length and room",
+        _oil("0, 0, 500, rearward", "600, 60, 500, forward", ', string = "610 mm"'),
     ),
     Row(
         13,
@@ -235,6 +293,61 @@ ROWS = (
         "90 mm",
         "Lay the string again",
         _oil(*FAR, ', string = "810 mm"'),
+    ),
+    Row(
+        16,
+        _mocked(826),
+        "hose-slack",
+        WARN,
+        ("L01",),
+        "4.8%",
+        "5%",
+        "Mock it up again",
+        _mocked(850),
+    ),
+    Row(
+        16,
+        _mocked(895, 400),
+        "hose-slack",
+        STOP,
+        ("L01",),
+        "1.1%",
+        "2%",
+        "Mock it up again",
+        _mocked(938, 400),
+    ),
+    Row(
+        16,
+        _mocked(900),
+        "hose-slack",
+        Severity.NOTE,
+        ("L01",),
+        "14.2%",
+        "10%",
+        "let the course decide",
+        _mocked(850),
+    ),
+    Row(
+        19,
+        _oil(*TURNED, ', ends = ["90", "90"], crimped = true'),
+        "clock-crimped",
+        STOP,
+        ("L01",),
+        "80°",
+        None,
+        "Hold both ends in place on the car",
+        _oil(*TURNED, ', ends = ["90", "90"]'),
+    ),
+    Row(
+        24,
+        _radiator(500),
+        "coolant-top",
+        WARN,
+        ("RA",),
+        "200 mm",
+        "30 mm",
+        "Bleed it at its top",
+        _radiator(680),
     ),
     Row(
         24,
@@ -368,7 +481,7 @@ def test_the_same_car_done_right_has_none(row: Row) -> None:
 
 
 def test_mistake_13_names_the_radius_that_binds_and_14_the_straight() -> None:
-    (row,) = (row for row in ROWS if row.number == 13)
+    (row,) = (row for row in ROWS if (row.number, row.code) == (13, "no-route"))
     (found,) = (f for f in make(read_text(row.planted)).checked.findings if f.code == "no-route")
 
     assert "bend radius 168 mm" in found.reason
@@ -384,6 +497,20 @@ def test_mistake_14_no_bend_starts_nearer_to_a_collar_than_twice_the_diameter() 
     ]
 
     assert min(trims) >= 0.0458 - 1e-6
+
+
+@pytest.mark.parametrize(("rides", "least"), [("chassis", 0.055), ("engine", 0.076)])
+def test_mistake_37_no_clip_is_nearer_to_what_moves_than_three_inches(
+    rides: str, least: float
+) -> None:
+    # 110 mm of hose want their clip in the middle; from an engine 76 mm are kept [US Army
+    # AL0907, p.59, as relayed].
+    (route,) = make(read_text(_clipped(rides, 230))).routes.courses
+    (clip,) = route.clips
+    end = route.path.corners[-1]
+    far = sum((a - b) ** 2 for a, b in zip(clip, end, strict=True)) ** 0.5
+
+    assert far == pytest.approx(least, abs=5e-4)
 
 
 def test_mistake_19_the_clock_angle_names_its_mirror_as_the_wrong_one() -> None:

@@ -14,6 +14,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "ambiguous-end": _ASK,  # the text on a port can be read in several ways
         "arrives-late": _WARN,  # a part comes after the day on which its system needs it
         "banjo-bore": _WARN,  # a banjo's bore chokes the line
+        "bend-tight": _STOP,  # a typed length that no pair of hose ends can be bent to
         "bleed-dips": _STOP,  # a bleed that does not rise all the way to its tank
         "body-in-body": _ASK,  # a body was typed wholly in another
         "boils": _WARN,  # coolant near boiling where it is hottest
@@ -30,13 +31,16 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "clamp-on-fuel": _WARN,  # worm clamp on a fuel hose
         "clip-plane": _WARN,  # a hose bent in two planes with no straight for a clip between
         "clip-spacing": _WARN,  # no place for a clip within the spacing
+        "clock-crimped": _STOP,  # crimped ends, both bent, whose clock angle nobody has tried
         "coolant-hump": _WARN,  # a hump of a coolant line where slow flow leaves air
+        "coolant-top": _WARN,  # the top of a radiator stands over all that lets air out
         "cooler-direction": _ASK,  # cooler ports: which way do they point
         "cooler-ports-down": _WARN,  # cooler ports pointing down trap air
         "coupler-thrust": _NOTE,  # what pulls couplers of charge pipes apart
         "dash-differs": _STOP,  # hose end and hose are of different dash
         "dead-head": _STOP,  # positive pump with no relief or return
         "drain-flat": _STOP,  # a drain that falls too little in some condition
+        "drain-in-spray": _ASK,  # a drain that may end where the crank throws oil
         "drain-lowest": _NOTE,  # the lowest point of the system, to be opened with care
         "drain-overfull": _WARN,  # a drain carries less than what comes as froth
         "drain-rises": _STOP,  # gravity drain rises or ends under the level
@@ -68,6 +72,7 @@ RULES: Mapping[str, Severity] = MappingProxyType(
         "hose-family-mix": _STOP,  # hose ends of another family than the hose
         "hose-rating": _ASK,  # burst or temperature print of the hose not known
         "hose-short": _NOTE,  # too little hose between its collars to bend
+        "hose-slack": _WARN,  # a mocked-up hose that hangs taut or loose
         "hose-stiff": _WARN,  # a hose too short to give way to what its ports are out by
         "hose-sucked": _STOP,  # soft hose under less than the air outside
         "hot-in-time": _WARN,  # a fluid passes its hottest at some time of a condition

@@ -119,6 +119,7 @@ def _line(line: Line) -> dict[str, object]:
         "note": line.note,
         "clearance": _figure(line.clearance, "m"),
         "most-bends": line.most_bends,
+        "crimped": line.is_crimped or None,
     }
 
 

@@ -360,4 +360,5 @@ def finished(
         line_number=line.line_number,
         clearance=line.clearance,
         most_bends=line.most_bends,
+        is_crimped=line.is_crimped,
     )

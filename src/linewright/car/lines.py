@@ -52,6 +52,7 @@ class TypedLine:
     line_number: int | None
     clearance: Figure | None
     most_bends: int | None
+    is_crimped: bool
 
 
 def end_words(text: str) -> LineEnd:
@@ -292,6 +293,7 @@ def _line(log: Log, name: str, value: object) -> TypedLine | None:
         line_number=log.line(path),
         clearance=table.figure("clearance", units.length, "m", above=0),
         most_bends=_most_bends(table),
+        is_crimped=bool(table.flag("crimped")),
     )
     table.done({"length": "is typed by how it was measured: string, mocked-up or guess."})
     return found

@@ -320,6 +320,7 @@ class Line:
     line_number: int | None = None
     clearance: Figure | None = None  # to bodies and other lines, where typed
     most_bends: int | None = None
+    is_crimped: bool = False  # made up by a shop: its ends cannot be turned afterwards
 
 
 @dataclass(frozen=True, slots=True)

@@ -161,6 +161,8 @@ def _drains(car: Car, topology: Topology) -> Iterator[Finding]:
                 printed=foot,
                 is_less_worse=True,
             )
+        elif level is not None and top is not None and foot is not None:
+            yield from _spray(car, line)
         elif top is None or foot is None or level is None:
             missing = [f"z of {i}" for i, z in _named(line, top, foot) if z is None]
             if level is None:
@@ -173,6 +175,23 @@ def _drains(car: Car, topology: Topology) -> Iterator[Finding]:
                 "Type z at both ports, and `oil-level` at the engine or sump.",
                 system=line.system,
             )
+
+
+def _spray(car: Car, line: Line) -> Iterator[Finding]:
+    """A drain that ends over the oil: whether the crank throws oil at it is asked."""
+    owner = car.components.get(line.to_port.partition(".")[0])
+    if owner is None or owner.kind not in ("engine", "sump") or "windage-clear" in owner.traits:
+        return
+    yield raised(
+        "drain-in-spray",
+        (line.id, owner.id),
+        f"{line.id} ends at {line.to_port}, above the oil; whether that is behind the windage "
+        "tray, away from where the crank throws oil, is not said. Thrown oil backs a drain up as a high "
+        "level does.",
+        f"Look into {owner.id} and say `windage-clear = true` there; else move the drain aside or "
+        "put a baffle before it.",
+        system=line.system,
+    )
 
 
 def _named(

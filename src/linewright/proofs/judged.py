@@ -207,6 +207,7 @@ def _judged(here: _Car, span: Span, route: Route, ends: Pair) -> tuple[Route, tu
     asked = ask(route.id, line, route, span.limits.outside, span.rides)
     told += zones(car, asked, here.solids, here.conditions, here.meshes)
     told += sureness.unsure(car, line, route)
+    told += sureness.crimped(line, route)
     return route, tuple(told)
 
 

@@ -7,6 +7,39 @@ from linewright.joints.offered import setting
 from linewright.proofs.found import found
 from linewright.routes.route import Route
 from linewright.routes.survival import error, said
+from linewright.space.clock import said as clock_words
+
+
+def crimped(line: Line, route: Route) -> tuple[Finding, ...]:
+    """Ask that the clock angle of crimped ends is tried on the car before it is ordered.
+
+    Parameters
+    ----------
+    line : Line
+        The line.
+    route : Route
+        One of its hoses.
+
+    Returns
+    -------
+    tuple of Finding
+        One ``clock-crimped``, a stop, where both ends are bent and a shop crimps them.
+    """
+    if not line.is_crimped or route.clock_deg is None:
+        return ()
+    return (
+        found(
+            "clock-crimped",
+            (route.id,),
+            f"{route.id} is made up with crimped ends, both bent: at a wrong clock angle it is "
+            f"scrap. {clock_words(route.clock_deg)}.",
+            "Hold both ends in place on the car, on a length of old hose, and read the angle "
+            "there; then overrule this and say by whom it was read.",
+            system=line.system,
+            value=f"{round(route.clock_deg) % 360}°",
+            source="common practice",
+        ),
+    )
 
 
 def unsure(car: Car, line: Line, route: Route) -> tuple[Finding, ...]:

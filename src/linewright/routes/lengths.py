@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from math import hypot
 
 from linewright.base.evidence import Figure, Grade, weakest
-from linewright.base.finding import Finding
+from linewright.base.finding import Finding, Severity
 from linewright.base.ids import natural_key
 from linewright.car.model import Car, Construction, Line
 from linewright.joints import moulded
@@ -22,6 +22,7 @@ from linewright.routes.pieces import Piece, by_hose, cut_up
 from linewright.routes.route import Route
 from linewright.routes.shapes import moulded_run
 from linewright.routes.strings import copied, long, short
+from linewright.routes.taut import taut
 from linewright.routes.tiers import band, length, sigma_of
 from linewright.space import moving
 from linewright.space.misplaced import misplaced
@@ -66,6 +67,10 @@ def lay(car: Car, joints: Joints, courses: Iterable[Route] = ()) -> Routes:
         ]
         faces = [each.face for each in laid.values()] if len(laid) == len(pieces) else []
         found.append(apart := differs(line, whole, faces))
+        every = len(laid) == len(pieces)
+        tight = taut(car, line, whole, [(routes[p], laid[p]) for p in laid] if every else [])
+        if tight is not None and (apart is None or tight.severity is not Severity.NOTE):
+            found.append(tight)
         findings.extend(each for each in found if each)
         for piece in led(car, whole, pieces, laid):
             # A course that the string does not bear out says nothing of clips either.

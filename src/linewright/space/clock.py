@@ -12,6 +12,9 @@ from math import atan2, degrees
 from linewright.base.vectors import Vector, ahead, cross, dot, unit
 from linewright.space.path import Path, carry, directions
 
+#: Within this of 0 or 180 a hose and its mirror are one to the hand that sets them. [deg]
+_ALIKE = 10
+
 
 def clock(path: Path, side_a: Vector, side_b: Vector) -> float:
     """Clock angle of a routed hose whose ends are both bent.
@@ -108,7 +111,8 @@ def said(clock_deg: float) -> str:
     "180°: near elbow at six o'clock, seen from end A (either way round)"
     """
     shown = round(_turns(clock_deg)) % 360
-    if shown in (0, 180):
+    # So near to its mirror nobody sets one for the other: the wrong value is not worth a word.
+    if min(shown % 180, 180 - shown % 180) <= _ALIKE:
         return f"{shown}°: near elbow at six o'clock, seen from end A (either way round)"
     return (
         f"{shown}°: near elbow at six o'clock, counter-clockwise, seen from end A "

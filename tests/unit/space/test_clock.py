@@ -190,6 +190,15 @@ def test_only_0_and_180_are_their_own_mirror() -> None:
         ),
         (359.7, "0°: near elbow at six o'clock, seen from end A (either way round)"),
         (180.0, "180°: near elbow at six o'clock, seen from end A (either way round)"),
+        # Within 10° of 0 or 180 the mirror is no other hose to the hand: practice.
+        (359.0, "359°: near elbow at six o'clock, seen from end A (either way round)"),
+        (1.0, "1°: near elbow at six o'clock, seen from end A (either way round)"),
+        (171.0, "171°: near elbow at six o'clock, seen from end A (either way round)"),
+        (
+            11.0,
+            "11°: near elbow at six o'clock, counter-clockwise, seen from end A (349° is its "
+            "mirror: wrong)",
+        ),
     ],
 )
 def test_a_clock_angle_is_said_with_its_wrong_twin(value: float, text: str) -> None:
