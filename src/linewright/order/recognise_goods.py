@@ -29,8 +29,10 @@ class Heard:
 
     def has(self, kind: str, *values: str) -> bool:
         """Whether any of the values was said."""
-        said = self.by.get(kind)
-        return said is not None and any(value in said for value in values)
+        for value in self.by.get(kind, ()):
+            if value in values:
+                return True
+        return False
 
     def only(self, kind: str) -> str:
         """The one value of a kind; empty where there is none or more than one."""
