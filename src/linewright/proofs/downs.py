@@ -164,6 +164,31 @@ def up(condition: Condition) -> Vector:
     return (-x, -y, -z)
 
 
+#: Conditions whose names are no words for what the car does.
+_TURNS = {"left": "a left turn", "right": "a right turn"}
+
+
+def spoken(name: str) -> str:
+    """Name a condition within a sentence.
+
+    Parameters
+    ----------
+    name : str
+        Its name.
+
+    Returns
+    -------
+    str
+        To stand behind "in".
+
+    Examples
+    --------
+    >>> spoken("left"), spoken("braking")
+    ('a left turn', 'braking')
+    """
+    return _TURNS.get(name, name)
+
+
 def also_in(names: list[str]) -> str:
     """Say in which other conditions a thing holds too.
 
@@ -180,9 +205,9 @@ def also_in(names: list[str]) -> str:
     Examples
     --------
     >>> also_in(["launch", "left"])
-    ' So too in: launch, left.'
+    ' So too in: launch, a left turn.'
     """
-    return f" So too in: {', '.join(names)}." if names else ""
+    return f" So too in: {', '.join(map(spoken, names))}." if names else ""
 
 
 def weight(down: Vector) -> float:

@@ -16,7 +16,7 @@ from linewright.base.vectors import dot
 from linewright.car.model import Car, Condition, Line, Medium
 from linewright.joints.offered import setting
 from linewright.proofs.course import course, dip, pockets
-from linewright.proofs.downs import LEVEL, WAYS, Proof, also_in, downs, prove, stops_at, up
+from linewright.proofs.downs import LEVEL, WAYS, Proof, also_in, downs, prove, spoken, stops_at, up
 from linewright.proofs.found import at, found, mm
 from linewright.proofs.traps import humps, idle_flow, trap
 from linewright.routes.route import Route
@@ -129,9 +129,9 @@ def drain(
         found(
             "drain-flat",
             (hose,),
-            f"{hose} drains by gravity alone. In {worst.condition.name} it {_slope(spot.rise)} at "
-            f"{at(spot.at)}, {mm(spot.along)} from {line.from_port}; it should fall "
-            f"{degrees(fall):.0f}° or more.{also_in(also)} {stops(path)}",
+            f"{hose} drains by gravity alone. In {spoken(worst.condition.name)} it "
+            f"{_slope(spot.rise)} at {at(spot.at)}, {mm(spot.along)} from {line.from_port}; it "
+            f"should fall {degrees(fall):.0f}° or more.{also_in(also)} {stops(path)}",
             "Lead it steeper there, lower its end or lift its start, take a straight hose end "
             "where the elbow lies flat, or fit a scavenge pump.",
             system=line.system,
@@ -204,9 +204,9 @@ def bleed(
         found(
             "bleed-dips",
             (hose,),
-            f"{hose} bleeds air off and has to rise all the way to its tank. In {where.name} it "
-            f"falls {mm(worst.depth)} to {at(worst.at)}: liquid stands there and no more air "
-            f"passes.{also_in(also)}",
+            f"{hose} bleeds air off and has to rise all the way to its tank. In "
+            f"{spoken(where.name)} it falls {mm(worst.depth)} to {at(worst.at)}: liquid stands "
+            f"there and no more air passes.{also_in(also)}",
             "Lift that place or clip it up, shorten the hose, or lift the tank.",
             system=line.system,
             value=mm(worst.depth),
@@ -256,8 +256,9 @@ def vent(
         found(
             "vent-sags",
             (hose,),
-            f"{hose} vents gas. In {where.name} it sags {mm(deepest.depth)} between two higher "
-            f"points, lowest at {at(deepest.at)}: liquid that gets there stays and closes it.",
+            f"{hose} vents gas. In {spoken(where.name)} it sags {mm(deepest.depth)} between two "
+            f"higher points, lowest at {at(deepest.at)}: liquid that gets there stays and closes "
+            "it.",
             "Clip it so that it goes up and then down once; a vent may fall to its outlet.",
             system=line.system,
             value=mm(deepest.depth),

@@ -8,7 +8,7 @@ from linewright.base.finding import Finding, Severity
 from linewright.base.vectors import Vector
 from linewright.car.model import Car, Component, Condition, Line
 from linewright.proofs.course import pockets
-from linewright.proofs.downs import LEVEL, also_in, head, up
+from linewright.proofs.downs import LEVEL, also_in, head, spoken, up
 from linewright.proofs.found import at, found, mm
 from linewright.space.path import Path
 
@@ -103,8 +103,8 @@ def lift(
         found(
             "suction-lifts",
             (line.id,),
-            f"In {where.name} the end of {line.id} at the pump stands {mm(high)} of the fluid's "
-            f"own head above its end at the tank, were it level: the pump has to lift that."
+            f"In {spoken(where.name)} the end of {line.id} at the pump stands {mm(high)} of the "
+            f"fluid's own head above its end at the tank, were it level: the pump has to lift that."
             f"{also_in(also)}",
             "Put the pump lower or nearer to the tank, along the car as well as across, or count "
             "it in the pump's suction.",
