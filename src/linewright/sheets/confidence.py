@@ -55,18 +55,22 @@ def headline(found: Confidence) -> str:
     str
         With the range between harsher and milder estimates.
     """
+    lacks = ""
+    if found.elsewhere:
+        lacks = f"Nobody offers {', '.join(found.elsewhere)}: find that elsewhere first. "
     if found.unknown:
         ports = ", ".join(found.unknown)
         is_one = len(found.unknown) == 1
         return (
-            f"Nothing is ordered for {ports}, so this order is not enough. Once "
+            f"{lacks}Nothing is ordered for {ports}, so this order is not enough. Once "
             f"{'it is' if is_one else 'they are'} measured and {'its' if is_one else 'their'} "
             f"parts are ordered too, it is enough with a chance of {percent(found.known.share)}."
         )
     return (
-        f"This one order is enough with a chance of {percent(found.chance.share)}: between "
-        f"{percent(found.harsh.share)} and {percent(found.mild.share)} where trouble is "
-        f"{HARSH:g} times as likely as estimated, or as unlikely."
+        f"{lacks}This one order is {'then ' if lacks else ''}enough with a chance of "
+        f"{percent(found.chance.share)}: between {percent(found.harsh.share)} and "
+        f"{percent(found.mild.share)} where trouble is {HARSH:g} times as likely as estimated, or "
+        "as unlikely."
     )
 
 
@@ -135,17 +139,19 @@ def _measured(name: str, title: str, rows: tuple[Settling, ...], before: Chance)
         title,
         (
             Column("Do", 4.5),
-            Column("Settles", 2.0),
             Column("Other than planned", 1.3, _RIGHT),
             Column("Chance then", 1.2, _RIGHT),
         ),
-        tuple(
-            (s.how, ", ".join(s.about), percent(s.share), percent(s.after.share))
-            for s in rows[:_MOST]
-        ),
+        tuple((_do(s), percent(s.share), percent(s.after.share)) for s in rows[:_MOST]),
         note=f"From {percent(before.share)} now.",
         empty="No measurement would make it surer.",
     )
+
+
+def _do(settling: Settling) -> str:
+    if len(settling.about) == 1:
+        return settling.how
+    return f"{settling.how}; that settles {', '.join(settling.about)}"
 
 
 def measure_table(found: Confidence) -> Table:
@@ -304,5 +310,7 @@ def spares_table(point: Spares, names: dict[str, str], currency: str) -> Table:
             f"expected; then the order is enough with a chance of {_counted(point.chance)}."
             f"{reached}{gap}"
         ),
-        empty="None: the order reaches it as it stands.",
+        empty="None: the order reaches it as it stands."
+        if point.is_reached
+        else "No spare for sale would make the order surer.",
     )

@@ -66,6 +66,7 @@ def case(
         losses=losses(plan),
         stocks=stocks,
         units=units,
+        elsewhere=tuple(short.name for short in bought.shorts) if bought is not None else (),
         seed=plan.car.seed,
     )
 
@@ -83,7 +84,9 @@ def _have(plan: Plan, order: Order | None) -> dict[str, int]:
                 have[code] += count
                 have[line.part] -= count
     for use in order.from_shelf:
-        have[use.part] += use.count
+        have[use.stands_for] += use.count
+    for short in order.shorts:  # to be found elsewhere
+        have[short.code] += short.missing
     return dict(have)
 
 
@@ -106,7 +109,11 @@ def _stock(plan: Plan, row: HoseRow, order: Order | None) -> Stock:
     pieces = tuple(_stretch(runs.get(run), run, length, common) for run, length in row.pieces)
     lengths: tuple[float, ...] = (row.order,)
     if order is not None:
-        lengths = tuple(length.length for length in order.cuts if length.part == row.code)
+        cut = [length for length in order.cuts if length.part == row.code]
+        placed = {run for length in cut for run, _ in length.pieces}
+        # What nobody sells enough of is reckoned as found elsewhere, each piece by itself.
+        found = (p.length + p.length * 3 * p.sigma for p in pieces if p.piece not in placed)
+        lengths = (*(length.length for length in cut), *found)
     return Stock(row.code, lengths, pieces)
 
 

@@ -7,7 +7,7 @@ everything that the build then needs is there.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 
@@ -128,8 +128,9 @@ class Case:
     """All that the chance of one order is reckoned from.
 
     ``need`` is what the plan takes and ``have`` what is ordered and owned, pieces by code.
-    ``errors`` scales every chance of going wrong, for showing how far the answer falls when
-    the estimates are too kind.
+    ``elsewhere`` are parts that nobody offers: the order lacks them, and they are reckoned as
+    found somewhere else. ``errors`` scales every chance of going wrong, for showing how far
+    the answer falls when the estimates are too kind.
     """
 
     need: Mapping[str, int]
@@ -138,5 +139,11 @@ class Case:
     losses: tuple[Loss, ...] = ()
     stocks: tuple[Stock, ...] = ()
     units: tuple[Unit, ...] = ()
+    elsewhere: tuple[str, ...] = ()
     seed: int = 1
     errors: float = 1.0
+
+    @property
+    def measured(self) -> "Case":
+        """The case once all that is surely other than planned is known and ordered for."""
+        return replace(self, causes=tuple(c for c in self.causes if c.share < 1.0))

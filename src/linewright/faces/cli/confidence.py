@@ -39,8 +39,9 @@ def confidence(
     price = _second(second, currency)
     gathered = case(plan, order, market, ties, tell=_say)
     found = counted(gathered, tell=_say)
-    points = curve(gathered, tell=_say)
-    wanted = None if level is None else spares(gathered, level / 100)
+    # Spares are of use once what is unknown has been measured and its parts are ordered.
+    points = curve(gathered.measured, tell=_say)
+    wanted = None if level is None else spares(gathered.measured, level / 100)
     _say("")
 
     width = min(shutil.get_terminal_size((100, 40)).columns, 110)
