@@ -238,6 +238,16 @@ ROWS = (
     ),
     Row(30, "dead-head", ("pump-1",), STOP, JUNIPER, ((f"{_line('F11', JUNIPER)[0]}\n", ""),)),
     Row(
+        30,
+        "dead-head",
+        ("pump",),
+        STOP,
+        F1.replace("SIZE", "20").replace("FLOW", "89"),
+        (("[lines]", '[closed]\n"pump.relief" = "none, because it is a short race"\n[lines]'),),
+        (("[lines]", '[closed]\n"ENG.breather" = "none, because it is a short race"\n[lines]'),),
+        ("full-power",),
+    ),
+    Row(
         31,
         "no-check-valves-parallel",
         ("pump-1", "pump-2"),

@@ -28,7 +28,7 @@ def check(car: Car, topology: Topology) -> Iterator[Finding]:
     ------
     Finding
         ``cooler-direction``, ``cooler-ports-down``, ``turbo-feed``, ``screen-missing``,
-        ``jet-doubtful``, ``drain-small``, ``suction-size``.
+        ``jet-doubtful``, ``drain-small``, ``suction-size``, ``dead-head``.
     """
     yield from _coolers(topology)
     yield from _turbos(car, topology)
@@ -36,6 +36,7 @@ def check(car: Car, topology: Topology) -> Iterator[Finding]:
     yield from _doubtful_jets(car, topology)
     yield from _drains(car, topology)
     yield from _suction(car, topology)
+    yield from _dead_headed(car, topology)
 
 
 def steps(topology: Topology) -> Iterator[WorkStep]:
@@ -212,6 +213,27 @@ def _suction(car: Car, topology: Topology) -> Iterator[Finding]:
                 measure=speed,
                 grade=limit.grade,
             )
+
+
+def _dead_headed(car: Car, topology: Topology) -> Iterator[Finding]:
+    """Pressure stages that a document says have no relief valve, anywhere in their system."""
+    for pump in topology.of_kind("dry-sump pump"):
+        answer = car.closed.get(f"{pump.id}.relief")
+        if answer is None or answer.how != "none" or pump.traits.get("relief"):
+            continue
+        systems = set(topology.systems_of[pump.id])
+        others = (c for c in car.components.values() if c.id != pump.id and c.traits.get("relief"))
+        if any(systems & set(topology.systems_of[c.id]) for c in others):
+            continue
+        yield raised(
+            "dead-head",
+            (pump.id,),
+            f"{pump.id} displaces oil at any pressure and nothing lets it off: with cold oil or a "
+            "blocked filter its pressure has nowhere to go.",
+            'Fit a relief valve, and say where: `relief = "in the pump"` on the component that has '
+            "it.",
+            system=next(iter(topology.systems_of[pump.id]), None),
+        )
 
 
 def _feeding(topology: Topology, pump: Component) -> Iterator[Line]:
