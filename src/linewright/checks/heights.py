@@ -186,8 +186,8 @@ def _spray(car: Car, line: Line) -> Iterator[Finding]:
         "drain-in-spray",
         (line.id, owner.id),
         f"{line.id} ends at {line.to_port}, above the oil; whether that is behind the windage "
-        "tray, away from where the crank throws oil, is not said. Thrown oil backs a drain up as a high "
-        "level does.",
+        "tray, away from where the crank throws oil, is not said. Thrown oil backs a drain up as a "
+        "high level does.",
         f"Look into {owner.id} and say `windage-clear = true` there; else move the drain aside or "
         "put a baffle before it.",
         system=line.system,

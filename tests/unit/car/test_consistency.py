@@ -92,7 +92,7 @@ CASES = {
         '[lines]\nO01 = { from = "FH.out-R", to = "CO.in", sstring = "700 mm" }',
         'car.toml, line 15: lines.O01.sstring: is no key of a line. Did you mean "string"? '
         "Allowed: mocked-up, string, guess, string-from, passes, from, to, system, medium, size, "
-        "hose, service, ends, crosses, passes-at, follows, sleeve, note, clearance, most-bends.",
+        "hose, service, ends, crosses, passes-at, follows, sleeve, note, clearance, most-bends, crimped.",
     ),
     "an unknown section": (
         "[line]\nO01 = {}",
