@@ -296,5 +296,5 @@ class Table:
             self.fault(
                 key,
                 f"is no key of {article} {self.what}.{nearest(key, self.known)} "
-                f"Allowed: {listed(self.known, 120)}.",
+                f"Allowed: {listed(self.known, 400)}.",
             )
