@@ -44,8 +44,6 @@ TRIES = (
     Try(1.0, 1000, 2.0, back=True),
     Try(1.0, 4000, 2.0),
     Try(1.0, 4000, 2.0, back=True),
-    Try(1.0, 4000),
-    Try(1.0, 4000, back=True),
 )
 
 #: Poses and the numbers of the settings of A and B that a way leads from and to.
