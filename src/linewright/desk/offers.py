@@ -5,8 +5,9 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from linewright.base.errors import OrderError
-from linewright.desk import tables
+from linewright.desk import answers, tables
 from linewright.desk.terms import read as read_terms
+from linewright.order.answers import put_in
 from linewright.order.model import Market, Told
 from linewright.order.offers import Listing, Loaded, Terms, load
 from linewright.order.pasted import listed
@@ -28,10 +29,40 @@ def read(paths: Iterable[Path | str], terms: Path | Terms | None = None) -> Mark
     Returns
     -------
     Market
-        Good rows as offers, not recognised yet; the other rows with their reasons. A file that
-        cannot be read at all is one of those.
+        Good rows as offers, with our code only where the list or a yes in the ``answers.csv``
+        beside it gives one; the other rows with their reasons. A file that cannot be read at
+        all is one of those.
     """
-    return read_all(paths, terms).market
+    files = [Path(path) for path in paths]
+    market = read_all(files, terms).market
+    beside = dict.fromkeys(path.parent / answers.NAME for path in files)
+    return put_in(market, [answer for place in beside for answer in answers.read(place)])
+
+
+def files_of(paths: Iterable[Path]) -> tuple[list[Path], Path | None]:
+    """Files that are meant: a folder means all lists in it.
+
+    Parameters
+    ----------
+    paths : Iterable of Path
+        Files and folders.
+
+    Returns
+    -------
+    list of Path
+        The files, without answers and terms.
+    Path or None
+        The terms ``suppliers.toml`` of the first folder that has them.
+    """
+    files: list[Path] = []
+    terms: Path | None = None
+    for path in paths:
+        inside = sorted(p for p in path.iterdir() if p.is_file()) if path.is_dir() else [path]
+        files += [p for p in inside if p.suffix.lower() != ".toml" and p.name[:1] != "."]
+        beside = (path if path.is_dir() else path.parent) / "suppliers.toml"
+        if terms is None and beside.exists():
+            terms = beside
+    return [path for path in files if path.name != answers.NAME], terms
 
 
 def read_all(paths: Iterable[Path | str], terms: Path | Terms | None = None) -> Loaded:
@@ -61,6 +92,8 @@ def read_all(paths: Iterable[Path | str], terms: Path | Terms | None = None) -> 
 
 def _listings(paths: list[Path], terms: Terms, broken: list[Told]) -> Iterator[Listing]:
     for path in paths:
+        if path.name == answers.NAME:
+            continue
         supplier = terms.of_file(path.stem)
         kind = path.suffix.lower()
         try:

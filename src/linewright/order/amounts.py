@@ -311,10 +311,10 @@ def _coil(text: str, *, is_metres: bool = False) -> float | None:
     found = _LENGTH.search(said)
     if found is None:
         if is_metres and said:
-            value = number(said, "." if "." in said else ",")
-            if value <= 0:
+            metres = number(said, "." if "." in said else ",")
+            if metres <= 0:
                 raise ValueError(f'length "{said}" is not above 0')
-            return float(value)
+            return float(metres)
         return None
     value = float(found.group(1).replace(",", "."))
     if value <= 0:

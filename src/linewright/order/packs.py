@@ -23,7 +23,8 @@ _COUNT = re.compile(
     r"|(?<![\d.,/x])\b(\d{1,4})\s*[- ]?(?:pcs|pc|pieces|off|pk|pack(?! of)|stk|pce|per pack)\b"
     r"|(?<=\s)x\s?(?!(?:30|45|60|90|120|150|180)\s*\Z)(\d{1,4})(?:\s+(?:job lot|joblot|new|pcs|off))?\s*\Z"
     r"|\bve\s*(\d{1,4})\b|\((\d{1,4})\s*x\)"
-    r"|\((\d{1,4})\)\s*\Z|\bx\s(\d{1,4})\s+job\b|\((?:pack of |pk |x ?)(\d{1,4})\)"
+    r"|\((\d{1,4})\)\s*\Z"
+    r"|\bx\s(\d{1,4})\s+job\b|\((?:pack of |pk |x ?)(\d{1,4})\)"
 )
 _WORDS = {"one": 1, "two": 2, "three": 3, "five": 5, "ten": 10, "twenty": 20}
 _SPOKEN = re.compile(

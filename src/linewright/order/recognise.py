@@ -89,9 +89,9 @@ def recognise(offer: Offer) -> Match:
         return Match((plain.codes[0], both.codes[0]), 0.5, "the description and the columns differ")
     joined = recognise_text(f"{offer.description}, {offer.attributes}")
     best = max((plain, both, joined), key=lambda m: (m.verdict is Verdict.ACCEPTED, m.score))
-    if best.verdict is Verdict.ACCEPTED and best is both and plain.codes:
-        if best.codes[0] not in plain.codes:
-            return Match((best.codes[0], *plain.codes), 0.5, "the columns and the text differ")
+    is_by_columns = best.verdict is Verdict.ACCEPTED and best is both
+    if is_by_columns and plain.codes and best.codes[0] not in plain.codes:
+        return Match((best.codes[0], *plain.codes), 0.5, "the columns and the text differ")
     return best
 
 
@@ -129,7 +129,7 @@ def recognise_text(description: str) -> Match:
 @lru_cache(200_000)
 def _judged(words: tuple[Word, ...]) -> Match:
     heard = Heard(words)
-    stops = [w for w in heard.all("stop")]
+    stops = heard.all("stop")
     guess = _guess(heard)
     if not guess.codes:
         why = f'"{stops[0]}" is no part of a line' if stops else guess.why
@@ -253,17 +253,17 @@ _SUNDRIES: tuple[tuple[str, Callable[[Heard], Guess]], ...] = (
 )
 
 _FITTINGS = frozenset(
-    "adaptor union reducer elbow tee bulkhead plug cap bung bushing plate head gauge~tee v-band~flange y~block banjo screen jet "
-    "restrictor filter check~valve gauge~port sensor~adaptor tube~nut drain~flange joiner".replace(
-        "~", "\x00"
-    ).split()
-)
+    ("adaptor", "union", "reducer", "elbow", "tee", "bulkhead", "plug", "cap", "bung", "bushing",
+     "plate", "head", "banjo", "screen", "jet", "restrictor", "filter", "check valve", "gauge port",
+     "gauge tee", "sensor adaptor", "tube nut", "drain flange", "v-band flange", "y block",
+     "joiner")
+)  # fmt: skip
 
 
 def _guess(heard: Heard) -> Guess:
     """Which sort of thing it is, and which of them."""
     nouns = set(heard.all("noun"))
-    fittings = {n for n in nouns if n.replace(" ", "\x00") in _FITTINGS}
+    fittings = nouns & _FITTINGS
     if "paste" in nouns:
         return _paste(heard)
     for noun, read in _SUNDRIES:

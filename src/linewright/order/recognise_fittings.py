@@ -7,7 +7,15 @@ from linewright.catalogue.part import Part
 from linewright.order import recognise_goods as goods
 from linewright.order.recognise_ends import Said, ends_of
 from linewright.order.recognise_goods import Guess, Heard
-from linewright.order.recognise_parts import TELLING, Ask, candidates, codes, is_all_male, options
+from linewright.order.recognise_parts import (
+    INCH_MM,
+    TELLING,
+    Ask,
+    candidates,
+    codes,
+    is_all_male,
+    options,
+)
 
 _TWO_ENDED = frozenset(
     ("adaptor", "union", "reducer", "bushing", "sensor adaptor", "bead adaptor", "barb adaptor",
@@ -106,7 +114,7 @@ def _silicone(heard: Heard, ends: list[Said]) -> Guess:
     sizes = [size for end in ends for size in end.sizes]
     mms = [value for kind, value in sizes if kind == "mm"]
     if not mms:
-        mms = [m for kind, v in sizes if kind == "inch" and (m := goods.INCH_MM.get(v))]
+        mms = [m for kind, v in sizes if kind == "inch" and (m := INCH_MM.get(v))]
     # A length is said after the bore: "76 mm ID, 76 mm long".
     angle, is_two = goods.angle_of(heard)
     bores = _bores(mms)
@@ -146,7 +154,7 @@ def _bores(mms: list[str]) -> list[str]:
 
 
 def _pipe(heard: Heard) -> Guess:
-    sizes = [*heard.all("mm")] or [goods.INCH_MM.get(i, "") for i in heard.all("inch")]
+    sizes = [*heard.all("mm")] or [INCH_MM.get(i, "") for i in heard.all("inch")]
     angle, is_two = goods.angle_of(heard)
     if len(sizes) != 1 or is_two or heard.has("mat", "steel", "stainless"):
         return Guess((), "a beaded pipe without one size, or of another metal")
@@ -301,7 +309,6 @@ def _completed(
         sized = sized[:1]
     elif plain in ("barb", "bead"):
         plain = plain if all(e.sizes[0][0] == "mm" for e in sized) else "flare_37"
-        plain = plain if len(sized) > 1 or shapes & {"plug", "bung", "barb tee"} else plain
     wanted = max((_COUNT.get(shape, 2) for shape in shapes), default=2)
     if "bulkhead" in shapes and "tee" in nouns:
         wanted = 3
@@ -334,16 +341,13 @@ def _completed(
             copies[0].gender = next(g for g in said if g in ("nut", "f"))
         elif said and (is_all or len(said) == 1):
             for copy in copies:
-                copy.gender = said[0] if is_all or wanted == 3 else copy.gender
-            if not is_all and wanted == 2:
-                for copy in copies:
-                    copy.gender = ""
-                copies[0].gender = said[0]
+                copy.gender = said[0] if is_all or wanted == 3 else ""
+            copies[0].gender = said[0]
         elif said:
             for copy, gender in zip(copies, said, strict=False):
                 copy.gender = gender
         return copies, plain
-    if genders and heard.has("all", "all") or (len(set(genders)) == 1 and len(genders) == 1):
+    if len(genders) == 1 or (genders and heard.has("all", "all")):
         for end in full:
             if not end.gender and genders[0] == "m":
                 end.gender = "m"
@@ -383,8 +387,15 @@ def _narrowed(
     found: list[Part],
 ) -> Guess:
     why = " x ".join(
-        f"{'/'.join(sorted({f.replace('_', ' ') for f, _ in c}))} {e.sizes[0][1] if e.sizes else ''} "
-        f"{e.gender}".strip()
+        " ".join(
+            word
+            for word in (
+                "/".join(sorted({family.replace("_", " ") for family, _ in c})),
+                e.sizes[0][1] if e.sizes else "",
+                e.gender,
+            )
+            if word
+        )
         for e, c in zip(ended, choices, strict=True)
     )
     parts = list(dict.fromkeys(found))

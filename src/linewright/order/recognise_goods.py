@@ -29,10 +29,8 @@ class Heard:
 
     def has(self, kind: str, *values: str) -> bool:
         """Whether any of the values was said."""
-        for value in self.by.get(kind, ()):
-            if value in values:
-                return True
-        return False
+        said = self.by.get(kind)
+        return said is not None and not set(values).isdisjoint(said)
 
     def only(self, kind: str) -> str:
         """The one value of a kind; empty where there is none or more than one."""

@@ -141,7 +141,7 @@ def _metric(
 ) -> list[tuple[str, str]]:
     bare = value.partition("x")[0]
     if family in ("spinon", "banjo"):
-        return [(family, s) for s in _sizes_of(family) if s == value or s == bare]
+        return [(family, s) for s in _sizes_of(family) if s in (value, bare)]
     kinds = ["bubble_flare"] if "bubble_flare" in seats else ["metric_flat_face", "iso6149"]
     if "iso6149" in seats:
         kinds = ["iso6149"]

@@ -24,8 +24,10 @@ _INCHES = re.compile(
     r'\( *[\d./ -]+(?:"|in(?:ch)?)?(?: *(?:to|>|-|x) *[\d./ -]+(?:"|in(?:ch)?)?)? *\)'
 )
 _PACKS = re.compile(
-    r"\b(?:pack|bag|box|set|lot|pkt) of (?:\d+|two|three|four|five|six|eight|ten|twelve|twenty)\b|\b(?:pk|pack|bx|qty|pkt|bag)\.? ?:? ?\d+\b"
-    r"|(?<![\d.,/x])\b\d+ ?(?:pcs|pc|pieces|pk|pce|per pack|per bag|off)\b|\bve ?\d+\b|\( *\d+ ?x *\)|\( *x ?\d+ *\)|\( *\d+ *\) *$"
+    r"\b(?:pack|bag|box|set|lot|pkt) of (?:\d+|two|three|four|five|six|eight|ten|twelve|twenty)\b"
+    r"|\b(?:pk|pack|bx|qty|pkt|bag)\.? ?:? ?\d+\b"
+    r"|(?<![\d.,/x])\b\d+ ?(?:pcs|pc|pieces|pk|pce|per pack|per bag|off)\b"
+    r"|\bve ?\d+\b|\( *\d+ ?x *\)|\( *x ?\d+ *\)|\( *\d+ *\) *$"
     r"|\bx ?(?!(?:30|45|60|90|120|150|180) *$)\d+(?: job lot)? *$|\bx ?\d+ job lot\b"
     r"|\b(?:priced? |sold )?(?:per|by the) (?:linear )?(?:ft|foot|m|mtr|met(?:re|er))\b"
     r"|(?<![\d./x-])\b(?:\d+(?:\.\d+)?|one|two|three|five|ten|twenty)[ -]?"
@@ -38,7 +40,8 @@ _AMOUNTS = re.compile(
     r"|\b\d+ (?:shore|durometer)(?: a)?\b|\bx? ?\d+(?:\.\d+)? ?mm (?:long|wall|thick|wide)\b"
 )
 _LENGTHS = re.compile(
-    r"\b(?:per|by the) (?:linear )?(?:ft|foot|m|mtr|met(?:re|er))\b|(?<![\d./x-])\b(?:\d+(?:\.\d+)?|"
+    r"\b(?:per|by the) (?:linear )?(?:ft|foot|m|mtr|met(?:re|er))\b"
+    r"|(?<![\d./x-])\b(?:\d+(?:\.\d+)?|"
     r"one|two|three|five|ten|twenty)[ -]?(?:m|mtrs?|met(?:re|er)s?|ft|foot|feet)\b(?! ?x)"
 )
 _TOKEN = re.compile(
@@ -52,14 +55,16 @@ _TOKEN = re.compile(
     r"|(?P<dim>\b\d+(?:\.\d+)? ?x ?\d+(?:\.\d+)?(?: ?x ?\d+(?:\.\d+)?)?)(?: ?mm)?(?= |,|$|\))"
     r"|(?P<un>\b\d+-\d+/\d+|\b[1-4] \d+/\d+|\b\d+/\d+|(?<![\d.])[01]?\.\d{3,4}|\b[12](?=-1[1-4]\b))"
     r"(?:\"? ?- ?|\"? ?x ?(?=\d\d ?un)|\"? (?=\d\d ?un))(?P<tpi>11\.5|[1-3]\d)(?! ?mm|[\d./])"
-    r"|(?P<low>\b\d+(?:\.\d+)?) ?(?:mm)? ?(?:-|to) ?(?P<high>\d+(?:\.\d+)?) ?mm\b(?! (?:bore )?(?:id|bore))"
+    r"|(?P<low>\b\d+(?:\.\d+)?) ?(?:mm)? ?(?:-|to) ?(?P<high>\d+(?:\.\d+)?) ?mm\b"
+    r"(?! (?:bore )?(?:id|bore))"
     r"|(?P<mm>\b\d+(?:\.\d+)?) ?(?:mm|mil|millimet(?:re|er)s?)\b"
     r"|(?P<angle>\b\d{2,3}) ?(?:°|deg(?:ree)?s?\b|d\b)"
     r"|(?:(?<![\w./-])|(?<=an))-(?P<dash>\d{1,2})(?= ?(?:an|jic)\b|[^\w./]|$|(?:m|f|fm|orb|npt)\b)"
     r"|\ban[ -]{0,2}(?P<an>\d{1,2})(?![\d/.])(?:(?=\b)|(?=m|f|x))"
     r"|(?<![\d/.-])(?P<nan>\d{1,2}) ?-? ?an\b"
     r"|#(?P<hash>\d{1,2})\b"
-    r"|(?P<inch>\b\d+-\d+/\d+|\b[1-4] \d+/\d+|\b\d+/\d+|(?<![\d.])\d*\.\d+(?= ?(?:\"|in\b|inch|od\b))"
+    r"|(?P<inch>\b\d+-\d+/\d+|\b[1-4] \d+/\d+|\b\d+/\d+"
+    r"|(?<![\d.])\d*\.\d+(?= ?(?:\"|in\b|inch|od\b))"
     r"|\b\d+(?:\.\d+)?(?= ?(?:\"|in\b|inch)))(?: ?(?:\"|in\b|inch(?:es)?\b))?"
     r"|(?P<num>\b\d+(?:\.\d+)?)"
     r"|(?P<word>[a-z]+)"
@@ -67,7 +72,8 @@ _TOKEN = re.compile(
 )
 
 _NUMBERS = {
-    "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "eleven": 11, "ten": 10, "twelve": 12,
+    "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+    "nine": 9, "eleven": 11, "ten": 10, "twelve": 12,
     "fourteen": 14, "sixteen": 16, "twenty": 20, "ninety": 90, "thirty": 30, "sixty": 60,
     "twentyfour": 24,
 }  # fmt: skip

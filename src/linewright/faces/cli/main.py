@@ -295,6 +295,47 @@ def shop_compare(
 
 
 @app.command()
+def offers(
+    car: Annotated[
+        str, typer.Argument(metavar="CAR", help="The car document; - for all, needed or not.")
+    ],
+    files: Annotated[
+        list[Path], typer.Argument(metavar="FILE...", help="Lists: CSV, XLSX, pasted TXT; folders.")
+    ],
+    terms: Annotated[
+        Path | None, typer.Option("--terms", metavar="FILE", help="Suppliers' terms (TOML).")
+    ] = None,
+    answers: Annotated[
+        Path | None,
+        typer.Option("--answers", metavar="FILE", help="Answers given; answers.csv beside them."),
+    ] = None,
+    yes: Annotated[
+        list[str] | None,
+        typer.Option("--yes", metavar="ID[=CODE]", help="It is that, or it is CODE."),
+    ] = None,
+    no: Annotated[
+        list[str] | None, typer.Option("--no", metavar="ID", help="It is not that.")
+    ] = None,
+    who: Annotated[str, typer.Option("--who", metavar="NAME", help="Who answers.")] = "",
+    remember: Annotated[
+        bool, typer.Option("--remember", help="Write the columns as guessed into the terms.")
+    ] = False,
+    json: Annotated[
+        Path | None, typer.Option("--json", metavar="FILE", help="Write all as JSON; - prints it.")
+    ] = None,
+    everything: Annotated[bool, typer.Option("--all", help="Print every row.")] = False,
+) -> None:
+    """Show what suppliers' rows are, ask where it is doubtful, list what was refused."""
+    from linewright.faces.cli.offers import Asked
+    from linewright.faces.cli.offers import offers as work
+
+    asked = Asked(
+        terms, answers, tuple(yes or ()), tuple(no or ()), who, remember, json, everything
+    )
+    raise typer.Exit(work(car, files, asked))
+
+
+@app.command()
 def order(
     car: Document,
     offers: Annotated[
