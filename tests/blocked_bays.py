@@ -43,7 +43,7 @@ def direct(task: Task) -> list[Reals]:
     lead = max(LIMITS.straight, LIMITS.outside / 2.0 + 1.1 * MARGIN)
     one, two = End(task, task.a, lead, step), End(task, task.b, lead, step)
     found = []
-    for i, row in enumerate(all_pairs(task, one, two, step, COARSE**2, COARSE**2)):
+    for i, row in enumerate(all_pairs(task, one, two, step, COARSE**2)):
         for j, best in enumerate(row):
             if best.state == 2:
                 path = rounded(one.row(i, best.turn_a), [], two.row(j, best.turn_b), LIMITS)
