@@ -1,0 +1,96 @@
+# SPDX-License-Identifier: Apache-2.0
+"""How well free text is recognised, on invented descriptions labelled before any reader was.
+
+Set A was looked at while the reader was written. Set B and the near misses were kept apart
+until it was done, and measured once: 111 of 113 accepted were right (98.2 %), 111 of 148 with
+a label were accepted (75 %), and of the near misses one was taken for what was wanted. Then the
+rows that failed were read and the reader mended, so what is held below is no longer a
+measurement on unseen text; on text in yet another way of writing expect the first figures.
+"""
+
+import csv
+import time
+from pathlib import Path
+
+import pytest
+
+from linewright.order.recognise import Verdict, recognise_text
+from linewright.order.recognise_words import read_words
+
+_DATA = Path(__file__).parents[1] / "data" / "offers"
+
+
+def _rows(name: str) -> list[dict[str, str]]:
+    with (_DATA / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+@pytest.mark.parametrize("name", ["labelled_a", "labelled_b"])
+def test_what_is_accepted_unasked_is_right_and_most_is_accepted(name: str) -> None:
+    accepted = right = labelled = 0
+    for row in _rows(name):
+        code = recognise_text(row["description"]).code
+        has_label = not row["label"].startswith(("none", "ambiguous"))
+        labelled += has_label
+        accepted += code is not None
+        right += code == row["label"]
+
+    assert labelled > 140
+    assert right >= 0.99 * accepted
+    assert right >= 0.85 * labelled
+
+
+def test_no_near_miss_is_taken_for_what_was_wanted() -> None:
+    rows = _rows("near_misses")
+    wrong = [row["id"] for row in rows if recognise_text(row["description"]).code == row["wanted"]]
+
+    assert len(rows) >= 60
+    assert not wrong
+
+
+def test_what_nobody_could_tell_is_asked_with_the_likely_readings() -> None:
+    rows = [r for r in _rows("labelled_a") if r["label"].startswith("ambiguous")]
+    asked = [recognise_text(row["description"]) for row in rows]
+    hit = sum(
+        bool(set(match.codes) & set(row["label"].removeprefix("ambiguous: ").split("|")))
+        for match, row in zip(asked, rows, strict=True)
+    )
+
+    assert all(match.verdict is not Verdict.ACCEPTED for match in asked)
+    assert hit >= 0.8 * len(rows)
+
+
+@pytest.mark.parametrize(
+    ("description", "code"),
+    [
+        ("1/2 NPT to -10 male flare adaptor, straight, black", "adaptor-npt-half-m-to-flare-10-m"),
+        ("10 AN x 3/8 NPT x 90", None),
+        ("M18x1.5 crush washer pack of 10", None),
+        ("-8 O-rings", None),
+        ("-6 AN x M14x1.5", None),
+        ("take-off plate 3/4-16", None),
+        ("7/8-14 ORB -8 to -8 male", None),
+        ("AN8 plug", None),
+        ("FLTX INLINE -10 FLR-M X -10 FLR-M", None),
+        ("adaptor, G 1 male to -16 flare male", "adaptor-g-1-inch-m-to-flare-16-m"),
+        ("adaptor, R 5 male to -16 flare male", None),
+        ("adaptor, -10 45° flare nut to -10 flare male", "adaptor-flare45-10-nut-to-flare-10-m"),
+    ],
+)
+def test_a_doubt_is_asked_and_what_is_plain_accepted(description: str, code: str | None) -> None:
+    assert recognise_text(description).code == code
+
+
+def test_one_slip_of_the_fingers_is_understood_and_said() -> None:
+    match = recognise_text("AN8 staright hose end for ptfe hosee")
+
+    assert match.code == "hose-end-8-ptfe-straight-fixed"
+    assert "hosee" in match.why
+
+
+def test_words_without_end_are_read_in_a_moment() -> None:
+    start = time.perf_counter()
+    for text in ("x " * 20_000, "1/" * 20_000, "-8 " * 5_000, "(" * 20_000, "a-" * 20_000):
+        read_words(text)
+
+    assert time.perf_counter() - start < 10
