@@ -113,6 +113,7 @@ _HARDWARE = {
     "banjo bolt": "banjo-bolt",
     "bolt": "flange-bolt",
     "v-band clamp": "v-band-clamp",
+    "gasket": "flange-gasket",
 }
 
 
@@ -128,9 +129,10 @@ def hardware_for(what: str, size: str) -> Part | None:
     ----------
     what : str
         As in `SealNeed`: ``nut`` (of a bulkhead), ``panel washer``, ``olive``, ``lock nut``,
-        ``banjo bolt``, ``bolt`` (of a flange) or ``v-band clamp``.
+        ``banjo bolt``, ``bolt`` (of a flange), ``v-band clamp`` or ``gasket`` (of a flange or
+        a V-band).
     size : str
-        Dash size, thread, or millimetres.
+        Dash size, thread, pattern of holes, or millimetres.
 
     Returns
     -------
@@ -141,11 +143,16 @@ def hardware_for(what: str, size: str) -> Part | None:
     --------
     >>> hardware_for("banjo bolt", "M14x1.5").code, hardware_for("nut", "-6").code
     ('banjo-bolt-m14x1.5', 'bulkhead-nut-6')
+    >>> hardware_for("gasket", "2-bolt 38").code, hardware_for("gasket", "V-band 51 mm").code
+    ('flange-gasket-2-bolt-38', 'v-band-ring-51')
     """
     prefix = _HARDWARE.get(what)
     if prefix is None:
         return None
-    spoken = size.removeprefix("-").removesuffix(" mm").lower().replace("/", "-")
+    if what == "gasket" and size.startswith("V-band "):
+        prefix, size = "v-band-ring", size.removeprefix("V-band ")
+    spoken = size.removeprefix("-").removesuffix(" mm").lower()
+    spoken = spoken.replace("/", "-").replace(" ", "-")
     return _by_code().get(f"{prefix}-{spoken}") or _by_code().get(prefix)
 
 

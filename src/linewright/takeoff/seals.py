@@ -69,6 +69,20 @@ def _seal(spot: Spot, joint: str, near: End, far: End, need: SealNeed) -> Want:
     is_spin_on = Family.SPINON in (near.family, far.family)
     note = "comes with the plate as a rule: tick it off" if is_spin_on else choice.note
     name = _words(need, choice)
+    part = hardware_for(need.what, need.size) if need.what == "gasket" else None
+    if part is not None:  # a gasket of the catalogue has one code wherever it is written
+        return of_part(
+            part,
+            name,
+            "seals",
+            spot.system.id if spot.system else None,
+            joint,
+            count=need.count,
+            spares=Spares.SEAL,
+            grade=weakest([need.grade, choice.grade]),
+            is_certain=spot.is_certain,
+            note=note,
+        )
     return Want(
         code=name,
         name=name,

@@ -191,7 +191,7 @@ def test_bolts_are_hardware_without_spares() -> None:
         ("flange bolt M8 with washer", 2, 2)
     ]
     assert [(r.name, r.need, r.order) for r in _group(takeoff, "seals")] == [
-        ("gasket 2-bolt 38", 1, 3)
+        ("flange gasket 2-bolt-38", 1, 3)
     ]
 
 
