@@ -246,7 +246,7 @@ ROWS = (
         STOP,
         ("L01",),
         "290 mm",
-        "988 mm",
+        "999 mm",
         "more length and room",
         _oil("0, 0, 500, rearward", "600, 60, 500, forward", ', string = "610 mm"'),
     ),

@@ -26,6 +26,9 @@ _SILICONE = (Medium.COOLANT, Medium.CHARGE_COOLANT, Medium.AIR)
 #: A whole turn back is led by the hose itself. [deg]
 _ANGLES = (45, 90)
 
+#: Smaller hose is bent by hand. [mm]
+_SMALLEST = 13.0
+
 _JOINERS = ("bead joiner", "barb joiner")
 
 
@@ -50,7 +53,7 @@ def elbows(catalogue: Catalogue, line: Line, port: Port) -> tuple[Chain, ...]:
     """
     if port.end.family not in _SPIGOTS or line.medium not in _SILICONE:
         return ()
-    if line.service in ("reference", "drain"):
+    if line.service in ("reference", "drain") or _bore(line) < _SMALLEST:
         return ()
     hose = hose_of(line)
     joiner = _cheapest(
@@ -72,6 +75,14 @@ def elbows(catalogue: Catalogue, line: Line, port: Port) -> tuple[Chain, ...]:
         if elbow is not None:
             found.append(_chain(port.end, elbow, fitting[elbow], joiner, hose))
     return tuple(found)
+
+
+def _bore(line: Line) -> float:
+    """Bore of a clamped hose as its size names it; nothing while it is open. [mm]"""
+    try:
+        return float(line.size)
+    except ValueError:
+        return 0.0
 
 
 def _cheapest(parts: Iterable[Part]) -> Part | None:

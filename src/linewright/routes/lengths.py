@@ -68,7 +68,9 @@ def lay(car: Car, joints: Joints, courses: Iterable[Route] = ()) -> Routes:
         faces = [each.face for each in laid.values()] if len(laid) == len(pieces) else []
         found.append(apart := differs(line, whole, faces))
         every = len(laid) == len(pieces)
-        tight = taut(car, line, whole, [(routes[p], laid[p]) for p in laid] if every else [])
+        hoses_laid = [(routes[p], laid[p]) for p in laid] if every else []
+        both = (pieces[0].ends[0], pieces[-1].ends[1])
+        tight = taut(car, line, whole, hoses_laid, both)
         if tight is not None and (apart is None or tight.severity is not Severity.NOTE):
             found.append(tight)
         findings.extend(each for each in found if each)
