@@ -91,15 +91,11 @@ def _have(plan: Plan, order: Order | None) -> dict[str, int]:
 
 
 def _late(car: Car, order: Order) -> Iterable[Cause]:
-    """Each line of the order may come short or wrong: then all its pieces are to be had again."""
+    """Each line of the order may come short or wrong; spares of that supplier would be no help."""
     share = setting(car, "confidence-supplier").value
     for box in order.boxes:
         for line in box.lines:
-            if line.is_length:
-                outcome = Outcome(share, (), "comes short or wrong", is_coverable=False)
-            else:
-                needed = max(round(line.gives) - round(line.surplus), 1)
-                outcome = Outcome(share, ((line.part, needed),), "comes short or wrong")
+            outcome = Outcome(share, (), "comes short or wrong", is_coverable=False)
             yield Cause(Kind.SUPPLIER, f"{box.supplier}: {line.number or line.part}", (outcome,))
 
 

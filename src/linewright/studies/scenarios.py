@@ -108,7 +108,9 @@ def ways(case: Case, cause: Cause, count: int, purpose: str) -> NDArray[np.int16
     """
     names = ("tie", cause.tie) if cause.tie else ("cause", cause.id)
     drawn = draws.stream(case.seed, purpose, *names).random(count)
-    shares = np.array([o.share for o in cause.outcomes]) * case.errors
+    # What is surely other than planned is that however kind the estimates are.
+    errors = 1.0 if cause.share >= 1.0 else case.errors
+    shares = np.array([o.share for o in cause.outcomes]) * errors
     whole = shares.sum()
     if whole > 1.0:
         shares /= whole

@@ -95,15 +95,16 @@ def curve(
     Returns
     -------
     Curve
-        Points in the order of their levels, no level twice for one set.
+        Points in the order of their levels from the order as it stands on, no set twice.
     """
     say = tell or (lambda _: None)
     sample = _sampled(case, draw(case, CHOOSING, "choose"))
-    points: list[Spares] = []
+    bare = sample.enough / sample.count
+    points = [Spares(bare, (), 0.0, 0.0, _judged(case, {}, builds))]
     for level in _levels(sample) if levels is None else levels:
         say(f"spares for {level:.0%}")
         found = _chosen(case, sample, builds, level, seconds)
-        if not points or found.units != points[-1].units:
+        if found.units != points[-1].units:
             points.append(found)
         else:
             points[-1] = replace(found, level=level)

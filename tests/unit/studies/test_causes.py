@@ -76,10 +76,10 @@ def test_a_hose_end_may_have_to_be_the_next_angle() -> None:
 
 
 def test_small_things_together_go_wrong_as_often_as_practice_says() -> None:
-    # 5 hoses x 8 % x 20 %.
+    # 5 hoses x 3 % x 20 %.
     expected = sum(loss.count * loss.share for loss in losses(_plan()))
 
-    assert expected == pytest.approx(5 * 0.08 * 0.2)
+    assert expected == pytest.approx(5 * 0.03 * 0.2)
 
 
 def test_a_line_whose_kind_of_hose_is_wrong_is_past_help() -> None:
