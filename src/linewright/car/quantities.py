@@ -128,6 +128,7 @@ _ACCEPTED = (
     "length",
     "pressure difference",
     "temperature",
+    "temperature difference",  # a margin may be less than nothing
     "speed",
     "flow",
     "volume",
