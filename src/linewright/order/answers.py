@@ -73,7 +73,7 @@ def question_id(offer: Offer, code: str) -> str:
     --------
     >>> from linewright.base.money import Money
     >>> question_id(Offer("barn", "7", "-8 O-rings", Money("EUR", 100)), "O-ring AS568-908, NBR")
-    'Q6d8f95'
+    'Q34be34'
     """
     text = "\x1f".join((*_key(offer.supplier, offer.number, offer.description), code))
     return "Q" + hashlib.sha256(text.encode()).hexdigest()[:6]

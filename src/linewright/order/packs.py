@@ -21,7 +21,8 @@ _COIL = re.compile(
 _COUNT = re.compile(
     r"\b(?:pk|pkt|pack|bag|box|bx|lot|set|qty|quantity)\s*(?:of|:)?\s*(\d{1,4})\b(?!\s*mm)"
     r"|(?<![\d.,/x])\b(\d{1,4})\s*[- ]?(?:pcs|pc|pieces|off|pk|pack(?! of)|stk|pce|per pack)\b"
-    r"|(?<=\s)x\s?(?!(?:30|45|60|90|120|150|180)\s*\Z)(\d{1,4})(?:\s+(?:job lot|joblot|new|pcs|off))?\s*\Z"
+    r"|(?<=\s)x\s?(?!(?:30|45|60|90|120|150|180)\s*\Z)(\d{1,4})"
+    r"(?:\s+(?:job lot|joblot|new|pcs|off))?\s*\Z"
     r"|\bve\s*(\d{1,4})\b|\((\d{1,4})\s*x\)"
     r"|\((\d{1,4})\)\s*\Z"
     r"|\bx\s(\d{1,4})\s+job\b|\((?:pack of |pk |x ?)(\d{1,4})\)"

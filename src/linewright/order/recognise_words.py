@@ -353,10 +353,10 @@ def _number(raw: list[tuple[str, str]], at: int) -> tuple[int, Word] | None:
         return _with_inch(raw, at, 2, "3" + _SPOKEN[word(1).rstrip("s") + "s"])
     if first == "five" and word(1) in ("eighths", "eighth"):
         return _with_inch(raw, at, 2, "5/8")
-    if first in ("forty", "fourty") and word(1) == "five":
+    if first == "forty" and word(1) == "five":
         return 2, Word("angle", "45")
-    if first in ("fortyfive", "ninty"):
-        return 1, Word("angle", "45" if first == "fortyfive" else "90")
+    if first == "fortyfive":
+        return 1, Word("angle", "45")
     if first == "number" and (word(1) in _NUMBERS or word(1).isdigit()):
         return 2, Word("dash", f"-{_NUMBERS.get(word(1)) or int(word(1))}")
     if first == "one" and word(1) in ("fifty", "twenty", "eighty"):

@@ -20,7 +20,7 @@ _WASHER = re.compile(
     rf"washer (.+ bore), aluminium|washer (for .+), bonded, (?:{'|'.join(_RUBBERS)})"
 )
 _ISO = "per ISO 6149-2, "
-_HOSE = re.compile(r"hose (.+) (-?\d+)")
+_HOSE = re.compile(r"(?:hose (-?\d+)( mm)? (.+)|(tube) (-\d+) (.+)|(pipe) (\d+) mm (.+))")
 _PACK = re.compile(r"[1-9]\d*|per (?:m|ft)|[1-9]\d* (?:m|ft)")
 
 
@@ -33,15 +33,24 @@ def _both() -> list[dict[str, str]]:
     return [row for name in _SETS for row in _rows(name)]
 
 
+def _hose(found: re.Match[str]) -> tuple[str, str]:
+    """Key of the family, and the size, as the takeoff writes them the other way round."""
+    if found[4] or found[7]:
+        return f"{found[4] or found[7]} {found[6] or found[9]}", found[5] or found[8]
+    return found[3], found[1]
+
+
 def _exists(label: str) -> bool:
     """Whether a label names a generic part, a size of a hose family, or a seal of the tables."""
     if label in {part.code for part in generic().parts}:
         return True
     if hose := _HOSE.fullmatch(label):
-        family, dash = hose.groups()
+        family, dash = _hose(hose)
         if family not in FAMILIES:
             return False
         if dash.startswith("-") != (FAMILIES[family].construction == "hose"):
+            return False
+        if dash.startswith("-") == bool(hose[2] or hose[7]):
             return False
         size(family, dash)  # raises for a size that the family is not made in
         return True
@@ -76,9 +85,10 @@ def test_every_label_is_a_part_a_hose_a_seal_none_or_several_of_them(name: str) 
     "label",
     [
         "adaptor-npt-half-m-to-flare-11-m",
-        "hose rubber braided 10",
-        "hose silicone -38",
-        "hose woven -10",
+        "hose 10 rubber braided",
+        "hose -38 silicone",
+        "hose 38 silicone",
+        "hose -10 woven",
         "O-ring AS568-908",
         "O-ring AS568-907, FKM",
         "O-ring per ISO 6149-2, M17, FKM",
@@ -122,7 +132,7 @@ def test_each_set_is_written_in_at_least_six_styles_of_ten_rows(name: str) -> No
 def test_the_two_sets_together_spread_over_shapes_and_hose_families() -> None:
     labels = {row["label"] for row in _both()}
     shapes = {part.shape for part in generic().parts if part.code in labels}
-    families = {hose[1] for label in labels if (hose := _HOSE.fullmatch(label))}
+    families = {_hose(hose)[0] for label in labels if (hose := _HOSE.fullmatch(label))}
 
     assert len(shapes) >= 40
     assert len(families) >= 15

@@ -12,7 +12,9 @@ from linewright.order.offers import Listing, Loaded, Terms, load
 _HEAD = ("SKU", "Description", "Price", "Pack", "Stock", "Lead time")
 
 
-def _load(*rows: tuple[str, ...], head: tuple[str, ...] = _HEAD, terms: Terms | None = None) -> Loaded:
+def _load(
+    *rows: tuple[str, ...], head: tuple[str, ...] = _HEAD, terms: Terms | None = None
+) -> Loaded:
     listing = Listing("barn.csv", "barn", [(1, head), *enumerate(rows, 2)])
     return load([listing], terms or Terms("EUR", (Supplier("barn", "EUR"),)))
 
@@ -73,9 +75,7 @@ def test_typed_headings_go_before_the_guess() -> None:
     terms = Terms(
         "EUR", (Supplier("barn", "EUR"),), {"barn": {"price": "Deal", "description": "What"}}
     )
-    market = _load(
-        ("9,00", "AN8 plug", "4,00"), head=("Price", "What", "Deal"), terms=terms
-    ).market
+    market = _load(("9,00", "AN8 plug", "4,00"), head=("Price", "What", "Deal"), terms=terms).market
 
     assert [str(offer.price) for offer in market.offers] == ["4.00 EUR"]
 

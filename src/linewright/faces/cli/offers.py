@@ -44,7 +44,7 @@ def offers(car: str, paths: Sequence[Path], asked: Asked) -> int:
     if asked.yes or asked.no:
         new = tuple(_answers(decided, asked))
         desk_answers.add(place, new)
-        print(f"{len(new)} answers written to {place.name}.")
+        print(f"{_many(len(new), 'answer')} written to {place.name}.")
         decided = decide(loaded.market, desk_answers.read(place))
     if asked.is_remembered:
         target = terms or _beside(paths) / "suppliers.toml"
@@ -164,10 +164,10 @@ def _print(decided: Decided, needed: dict[str, str] | None, *, is_all: bool) -> 
     for each in decided.seen:
         counts[each.how] += 1
     print(
-        f"{len(decided.seen)} offers of {len(market.suppliers)} suppliers: "
+        f"{_many(len(decided.seen), 'offer')} of {_many(len(market.suppliers), 'supplier')}: "
         f"{counts['accepted']} recognised, {counts['answered']} answered, "
         f"{counts['ask']} to ask, {counts['other']} nothing of ours; "
-        f"{len(market.refused)} rows refused."
+        f"{_many(len(market.refused), 'row')} refused."
     )
     most = None if is_all else _MOST
     settled = [each for each in decided.seen if each.part]
@@ -178,6 +178,10 @@ def _print(decided: Decided, needed: dict[str, str] | None, *, is_all: bool) -> 
     _rows("To ask (answer with --yes ID or --no ID)", [_asked(e) for e in decided.questions], most)
     _rows("Refused", [f"{t.place}: {t.reason}" for t in market.refused], most)
     _rows("Loaded, with something open", [f"{t.place}: {t.reason}" for t in market.noted], most)
+
+
+def _many(count: int, word: str) -> str:
+    return f"{count} {word}" if count == 1 else f"{count} {word}s"
 
 
 def _settled(each: Seen) -> str:
