@@ -95,6 +95,26 @@ def test_cells_that_would_be_run_as_formulas_are_not(tmp_path: Path) -> None:
     assert "f" not in kinds
 
 
+def test_an_offer_in_the_trade_s_words_is_bought_and_a_doubtful_one_is_not(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    offers = tmp_path / "mail.csv"
+    rows = (
+        "K1,,-8 ORB male to -8 AN male adaptor,4.10,1,50,2,each\n"
+        "K2,,adaptor -8,3.10,1,50,2,each\n"
+        "K3,,garden gnome,9.10,1,50,2,each\n"
+    )
+    offers.write_text(HEADS + rows, encoding="utf-8")
+
+    order(JUNIPER / "car.toml", _asked(offers=(offers,), out=tmp_path / "out", is_quick=True))
+
+    said = " ".join(capsys.readouterr().out.split())
+    lines = _cells(tmp_path / "out" / "order-lines.csv")[1:]
+    assert [(line[1], line[3]) for line in lines] == [("K1", "adaptor-orb-8-m-to-flare-8-m")]
+    assert "1 offer may be a part of this car or may not, left out" in said
+    assert "1 offer left out: nothing that a car is plumbed with" in said
+
+
 @pytest.mark.parametrize(
     ("more", "message"),
     [

@@ -62,6 +62,7 @@ def chosen_for(car: Path, asked: Asked) -> tuple[Plan, Order, Market]:
     market = market_of(asked.offers, asked.terms)
     _say("planning ...")
     plan = make(read(car), in_space=asked.in_space)
+    market = recognised(market, plan)
     wished = _wishes(plan, asked, market)
     shelf = _shelf(asked.shelf)
     _say("choosing ...")
@@ -90,6 +91,40 @@ def market_of(paths: Sequence[Path], terms: Path | None) -> Market:
         rows = "\n".join(f"{told.place}: {told.reason}" for told in market.refused)
         raise OrderError(f"No offer could be read of {', '.join(str(f) for f in files)}.\n{rows}")
     return market
+
+
+def recognised(market: Market, plan: Plan) -> Market:
+    """Say what each offer is; what is not sure stays without a part and is not bought.
+
+    Parameters
+    ----------
+    market : Market
+        Offers as read.
+    plan : Plan
+        What is needed: an offer that names one of these codes is taken at its word.
+
+    Returns
+    -------
+    Market
+        With our codes in its offers.
+    """
+    from linewright.order.recognise import recognise
+
+    known = {row.code for row in plan.takeoff.rows} | {row.code for row in plan.takeoff.hoses}
+    known |= {row.code for either in plan.takeoff.either for row in either.rows}
+    offers = tuple(
+        offer if offer.part in known else replace(offer, part=recognise(offer).code)
+        for offer in market.offers
+    )
+    return replace(market, offers=offers)
+
+
+def _doubtful(market: Market) -> int:
+    """How many offers may be parts, and are not sure enough to be bought unasked."""
+    from linewright.order.recognise import Verdict, recognise
+
+    left = [offer for offer in market.offers if offer.part is None]
+    return sum(recognise(offer).verdict is Verdict.ASK for offer in left)
 
 
 def _shelf(path: Path | None) -> Shelf:
@@ -199,14 +234,24 @@ def show(plan: Plan, chosen: Order, market: Market) -> None:
         print()
         for finding in chosen.findings:
             wrapped(f"{finding.severity}  {finding.code}: {finding.reason}")
-    unread = [offer for offer in market.offers if offer.part is None]
+    doubtful = _doubtful(market)
+    other = sum(offer.part is None for offer in market.offers) - doubtful
     print()
     if market.refused:
-        wrapped(f"{len(market.refused)} rows of the offers could not be read.")
-    if unread:
-        wrapped(f"{len(unread)} offers are not recognised as parts and were left out.")
+        wrapped(f"Rows of the offers that could not be read: {len(market.refused)}.")
+    if doubtful:
+        wrapped(
+            f"{_many(doubtful)} may be a part of this car or may not, left out: write our "
+            "code beside them, in a column headed Our code."
+        )
+    if other > 0:
+        wrapped(f"{_many(other)} left out: nothing that a car is plumbed with, or not understood.")
     for told in chosen.assumed:
         wrapped(f"· {told}")
+
+
+def _many(count: int) -> str:
+    return "1 offer" if count == 1 else f"{count} offers"
 
 
 def print_table(table: Table, width: int, *, last_below: bool = False) -> None:
