@@ -6,7 +6,7 @@ from math import dist
 
 from linewright.base.finding import Finding, Severity, WorkStep
 from linewright.base.frames import Vector, placed, rotation
-from linewright.car.model import Car, Line, Medium, Port
+from linewright.car.model import Car, Construction, Line, Medium, Port
 from linewright.catalogue.part import Part
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import Family
@@ -57,7 +57,7 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
     is_bent = any(end.angle for end in line.ends)
     is_far = is_apart(car, line, ports, _LEGS if is_bent else _COUPLER)
     if not is_far and (whole := whole_line(catalogue, line, ports)):
-        return merged((whole, _grommets(line)))
+        return merged((whole, grommets(line)))
     found = [NOTHING]
     far = hose_of(line)
     bore = bore_of_hose(line)
@@ -115,7 +115,7 @@ def clamped(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]
                 (*steps.steps(place, best), *made),
             )
         )
-    return merged((*found, _grommets(line)))
+    return merged((*found, grommets(line)))
 
 
 def whole_line(catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) -> Joints | None:
@@ -286,8 +286,20 @@ def _sold_beside(catalogue: Catalogue, bore: str, wanted: str) -> tuple[str, ...
     return (*sorted(below, key=float)[-1:], *sorted(above, key=float)[:1])
 
 
-def _grommets(line: Line) -> Joints:
-    """A clamped hose goes through a panel in one piece, in a grommet."""
+def grommets(line: Line) -> Joints:
+    """What goes through its panels in one piece goes in a grommet.
+
+    Parameters
+    ----------
+    line : Line
+        A line of clamped hose or of hard tube.
+
+    Returns
+    -------
+    Joints
+        A fit and a work step for each panel.
+    """
+    what = "tube" if line.construction is Construction.TUBE else "hose"
     return Joints(
         (),
         tuple(Fit((), "grommet", None, panel, line.id) for panel in line.passes),
@@ -296,7 +308,7 @@ def _grommets(line: Line) -> Joints:
             WorkStep(
                 "grommet",
                 (line.id, panel),
-                f"{line.id}: one hose through {panel}, in a grommet; the edge of the hole "
+                f"{line.id}: one {what} through {panel}, in a grommet; the edge of the hole "
                 "may not touch it.",
             )
             for panel in line.passes

@@ -6,6 +6,7 @@ from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family
 from linewright.joints import missing, reasons, steps
 from linewright.joints.chain import Options, join
+from linewright.joints.clamped import grommets
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import NOTHING, is_aluminium, merged
 from linewright.joints.place import Place
@@ -66,4 +67,4 @@ def tubes(car: Car, catalogue: Catalogue, line: Line, ports: tuple[Port, Port]) 
                 steps.steps(place, best),
             )
         )
-    return merged(found)
+    return merged((*found, grommets(line)))

@@ -191,8 +191,10 @@ def _judged(here: _Car, span: Span, route: Route, ends: Pair) -> tuple[Route, tu
     held, found = supports(car, route.id, line, route.path, _moving(car, ends))
     told += found
     made = passes.passes(car, line, course(route))
-    told += passes.unsealed(route.id, line, _others(made, span.panels))
-    holes = (*route.holes, *((each.panel, each.at) for each in made if each.hole))
+    # A hard tube goes in grommets through the panels that it is said to pass.
+    drilled = frozenset(line.passes) if line.construction is Construction.TUBE else frozenset()
+    told += passes.unsealed(route.id, line, _others(made, span.panels | drilled))
+    holes = (*route.holes, *((p.panel, p.at) for p in made if p.hole or p.panel in drilled))
     route = replace(
         route,
         clips=tuple(clip.at for clip in held.clips),

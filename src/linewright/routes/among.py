@@ -153,6 +153,10 @@ class Among:
             near = [
                 self._widened(o) if isinstance(o, Wall) and o.id in span.panels else o for o in near
             ]
+        if span.bending is not None:
+            # A tube is bent first: its hole is drilled where it comes, if there is none yet.
+            passed = span.line.passes
+            near = [o for o in near if not (isinstance(o, Wall) and o.id in passed and not o.holes)]
         own = span.limits.clearance
         if own != self.clearance:
             near = [

@@ -97,7 +97,7 @@ def no_route(
     if blocked:
         binds.append(" and ".join(_gap(task, name, moving) for name in blocked))
     binds.append(f"straight {keep.straight * 1e3:.0f} mm {'at' if bench else 'after'} each end")
-    way = next(_ways(task, blocked, widened, smaller, lay, moving), None)
+    way = next(_ways(task, line, blocked, widened, smaller, lay, moving), None)
     stood = "all bodies standing still, " if _travels(task, blocked, moving) else ""
     remedy = way or (
         f"Tried in vain: {_tried(bench)}{stood}40 mm more room at each thing in the way, each port "
@@ -221,6 +221,7 @@ def _tried(bench: str) -> str:
 
 def _ways(
     task: Task,
+    line: Line,
     blocked: list[str],
     widened: Widened,
     smaller: tuple[str, Limits] | None,
@@ -247,7 +248,10 @@ def _ways(
     for name in blocked:
         if name in _parting(task):
             # A panel is passed; nobody makes more room at it.
-            if lay(replace(task, leave=task.leave | {name})).route is not None:
+            is_open = lay(replace(task, leave=task.leave | {name})).route is not None
+            if is_open and name in line.passes:
+                yield f"Its hole in {name} is out of its way or too narrow: move it, or widen it."
+            elif is_open:
                 yield (
                     f'{name} is in the way: say `passes = ["{name}"]` at the line for a bulkhead '
                     f"fitting there, or give {name} a hole with its bore for a grommet."
