@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from linewright.base.codes import RULES
 from linewright.base.finding import Finding
 from linewright.car.model import Car
-from linewright.flow.findings import subject, words_of
+from linewright.flow.findings import subject
 from linewright.flow.model import Margin, Series, Verdict
+from linewright.flow.ruled import words_of
 from linewright.flow.told import Held, Told
 
 #: Ice is gone when so little of it is left. [kg]
@@ -155,9 +156,9 @@ def _over(margin: Margin) -> float:
 def _finding(car: Car, code: str, found: Sequence[tuple[Told, Held]]) -> Finding:
     one, held = found[0]
     margin, cycle = held.margin, one.state.condition
-    name, shown = words_of(margin.what)
-    if margin.what == "fuel temperature":
-        name, shown = "fuel", words_of("oil temperature")[1]
+    is_fuel = margin.what == "fuel temperature"
+    name, shown = words_of("oil temperature" if is_fuel else margin.what)
+    name = "fuel" if is_fuel else name
     limit, value = shown(margin.limit.value), shown(margin.value.value)
     text = f"{name.capitalize()} at {margin.where.replace(':', ' ')} {_course(held, cycle, shown)}"
     others = [

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Cars followed through conditions that last: heat that is kept, steady ends, ice, soak, steps."""
 
+from dataclasses import replace
 from functools import cache
 from math import exp, sqrt
 
@@ -12,6 +13,7 @@ from linewright.flow.case import Cycle, Phase, cases, cycles
 from linewright.flow.cycle import Followings, Maker, Moment, Tale, follow
 from linewright.flow.defaults import Ledger
 from linewright.flow.model import Verdict
+from linewright.flow.run import run
 from linewright.flow.steady import begin, settle
 from linewright.flow.told import told
 from tests.flowing import Change, finding, flows, laid, margin
@@ -234,3 +236,26 @@ def test_a_moment_shows_ports_and_lines_as_a_steady_state_does() -> None:
     assert port.temperature.low < port.temperature.value < port.temperature.high
     hottest = next(s for s in shown.series if s.where == "ENG:coolant-out")
     assert port.temperature.value == pytest.approx(max(hottest.values), abs=1.5)
+
+
+def test_fuel_that_comes_near_its_hottest_is_told_with_its_time() -> None:
+    warm = (
+        "[panels.boot-floor]",
+        '[conditions.climb]\nlasts = "20 min"\nstart = { fuel = "58 °C" }\n\n[panels.boot-floor]',
+    )
+    told_of = finding(flows("e85-boot", warm), "hot-in-time").reason
+
+    assert told_of.startswith("Fuel at FR rail passes 60 °C ")
+    assert " into climb" in told_of
+
+
+@pytest.mark.parametrize("gone", ["C01", "O01", "W01", "F05"])
+def test_a_line_that_is_missing_leaves_all_other_systems_followed(gone: str) -> None:
+    car, joints, routes = laid("juniper")
+    lines = {key: line for key, line in car.lines.items() if key != gone}
+    runs = tuple(r for r in routes.runs if r.line != gone)
+    found = run(replace(car, lines=lines), joints, replace(routes, runs=runs), ["pull"])
+    unknown = [f for f in found.findings if f.code == "flow-unknown"]
+
+    assert {f.system for f in unknown} <= {car.lines[gone].system}
+    assert {s.system for s in found.states} >= set(car.systems) - {car.lines[gone].system}

@@ -6,7 +6,8 @@ from dataclasses import replace
 from linewright.base.evidence import Figure, Grade
 from linewright.car.model import Component, Medium
 from linewright.flow.behaviours.burning import full_air
-from linewright.flow.behaviours.oil import load, share_of_speed, water_core
+from linewright.flow.behaviours.oil import load, share_of_speed
+from linewright.flow.behaviours.oil_water import water_core
 from linewright.flow.behaviours.ways import (
     centrifugal,
     core,

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from linewright.car.model import Component, Medium
-from linewright.flow.behaviours import air, coolant, fuel, oil
+from linewright.flow.behaviours import air, coolant, fuel, oil, oil_water
 from linewright.flow.behaviours.ways import check_valve, restrictor, small_part
 from linewright.flow.draft import Draft
 
@@ -38,7 +38,7 @@ _ALL: Mapping[Medium, Mapping[str, Behaviour]] = MappingProxyType(
             "remote filter head": oil.head,
             "inline oil filter": oil.inline_filter,
             "oil cooler": oil.cooler,
-            "oil-water exchanger": oil.water_cooled,
+            "oil-water exchanger": oil_water.water_cooled,
             "oil thermostat": oil.thermostat,
             "turbo": oil.turbo,
         },
