@@ -180,4 +180,7 @@ def test_sizes_that_do_not_settle_are_told(monkeypatch: pytest.MonkeyPatch) -> N
         "larger stands."
     )
     assert plan.car.lines["O01"].size == "-20"
-    assert "-20 stands: flow asks for -20, then for -16, and does not settle" in told(plan, "O01").reason
+    assert (
+        "-20 stands: flow asks for -20, then for -16, and does not settle"
+        in told(plan, "O01").reason
+    )

@@ -1,17 +1,16 @@
 # SPDX-License-Identifier: Apache-2.0
 """Findings of flow: margins that are not met, or not known to be, in plain words."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from types import MappingProxyType
 
 from linewright.base.codes import RULES
-from linewright.base.dimensions import ZERO_CELSIUS
 from linewright.base.finding import Finding
 from linewright.car.model import Car
 from linewright.flow.bands import Study
 from linewright.flow.limiting import closeness
 from linewright.flow.model import Limiting, Margin, SystemState, Verdict
+from linewright.flow.ruled import BY_WHAT, Ruled
 from linewright.flow.solve import Status
 
 
@@ -25,243 +24,6 @@ class Judged:
     study: Study
     state: SystemState
     causes: Mapping[tuple[str, str], Limiting] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True)
-class _Rule:
-    """How a margin is told: code, name, how a value reads, what it leads to, the way out."""
-
-    code: str
-    name: str
-    shown: Callable[[float], str]
-    leads: str
-    remedy: str
-
-
-def _absolute(value: float) -> str:
-    return f"{max(0.0, value) / 1e5:.2f} bar absolute"
-
-
-def _bar(value: float) -> str:
-    return f"{value / 1e5:.2f} bar"
-
-
-def _kilo(value: float) -> str:
-    return f"{value / 1e3:.0f} kPa"
-
-
-def _degrees(value: float) -> str:
-    return f"{value - ZERO_CELSIUS:.0f} °C"
-
-
-def _kelvin(value: float) -> str:
-    return f"{value:.0f} K"
-
-
-def _litres(value: float) -> str:
-    return f"{value * 1e3:.2f} L"
-
-
-def _per_minute(value: float) -> str:
-    return f"{value * 6e4:.1f} L/min"
-
-
-def _plain(value: float) -> str:
-    return f"{value:.2f}"
-
-
-def _speed(value: float) -> str:
-    return f"{value:.1f} m/s"
-
-
-def _seconds(value: float) -> str:
-    return f"{value:.1f} s"
-
-
-_RULES: Mapping[str, _Rule] = MappingProxyType(
-    {
-        "pump inlet": _Rule(
-            "pump-starves",
-            "pump inlet",
-            _absolute,
-            "below it the pump is likely to draw air",
-            "Lift the tank or bring it nearer, and take straighter ends.",
-        ),
-        "gallery pressure": _Rule(
-            "oil-pressure-low",
-            "oil pressure in the gallery",
-            _bar,
-            "below it bearings may run dry",
-            "Set the relief valve higher, take a larger pressure stage, or cut what filter, cooler "
-            "and ends lose.",
-        ),
-        "oil temperature": _Rule(
-            "runs-hot",
-            "oil",
-            _degrees,
-            "above it the oil is hotter than the system is made for",
-            "Take a larger cooler, or give it more air.",
-        ),
-        "coolant temperature": _Rule(
-            "runs-hot",
-            "hottest coolant",
-            _degrees,
-            "above it the system is hotter than it is made for",
-            "Give more flow, a larger core, or more air through it.",
-        ),
-        "scavenge over pressure flow": _Rule(
-            "scavenge-small",
-            "scavenge over pressure flow",
-            _plain,
-            "below it oil stays in the sump",
-            "Take larger scavenge stages, or one more.",
-        ),
-        "oil in the tank": _Rule(
-            "tank-dwell",
-            "oil stays in the tank for",
-            _seconds,
-            "below it air stays in the oil",
-            "Take a larger tank, or one that swirls the oil.",
-        ),
-        "turbo feed pressure": _Rule(
-            "turbo-feed-high",
-            "oil pressure at the turbo",
-            _bar,
-            "above it oil is pushed past its seals",
-            "Fit a jet or a regulator in its feed.",
-        ),
-        "drain capacity": _Rule(
-            "drain-overfull",
-            "drain, half full at its flattest place,",
-            _per_minute,
-            "below it, three times the clear oil, froth backs up into the turbo",
-            "Let it fall more steeply, or take a larger drain.",
-        ),
-        "boiling margin": _Rule(
-            "boils",
-            "margin to boiling",
-            _kelvin,
-            "below it the coolant may boil where it is hottest",
-            "Give more flow or a larger core, or a cap of higher pressure.",
-        ),
-        "air in the header tank": _Rule(
-            "expansion-small",
-            "air in the header tank when cold",
-            _litres,
-            "below it, twice what the coolant grows by, the cap lets coolant go",
-            "Fill it less, or take a larger header tank.",
-        ),
-        "header feed": _Rule(
-            "header-far",
-            "pressure where the header's feed meets the loop over that at the pump's inlet",
-            _kilo,
-            "above it the pump draws its inlet below the header, and air with it",
-            "Lead the feed to the loop close to the inlet of the pump.",
-        ),
-        "inlet over vapour": _Rule(
-            "fuel-vapour",
-            "pressure at the fuel pump's inlet over that of the vapour",
-            _kilo,
-            "below it the fuel may boil in the suction line",
-            "Cut what the strainer and its ends lose, lower the pump, or keep the fuel cooler.",
-        ),
-        "rail pressure": _Rule(
-            "rail-low",
-            "rail pressure over the manifold",
-            _bar,
-            "below it the engine runs lean",
-            "Take a larger pump or a second one, or thicker wires to it.",
-        ),
-        "carburettor pressure": _Rule(
-            "carburettor-floods",
-            "fuel pressure at the carburettor",
-            _bar,
-            "above it the needle of a float chamber does not hold, and fuel runs over",
-            "Take a pump made for carburettors, or fit a regulator before them (a carburettor "
-            "regulator, or a fuel regulator with a return).",
-        ),
-        "carburettor feed": _Rule(
-            "rail-low",
-            "fuel pressure at the carburettor",
-            _bar,
-            "below it the float chamber runs low",
-            "Take a larger pump or a larger feed, or raise the setting of its regulator.",
-        ),
-        "return pressure": _Rule(
-            "return-pressure",
-            "pressure behind the regulator",
-            _kilo,
-            "above it the regulator cannot hold its setting",
-            "Take full-bore hose of the same dash where it has tube bore, or a pump that sends "
-            "less back at idle.",
-        ),
-        "overflow of the pot": _Rule(
-            "pot-empties",
-            "overflow of the surge pot",
-            _per_minute,
-            "below it the pot empties",
-            "Take a larger lift pump.",
-        ),
-        "charge pressure loss": _Rule(
-            "charge-loss",
-            "loss of pressure from compressor to throttle",
-            _kilo,
-            "above it the compressor works much harder for the same boost",
-            "Take wider elbows, larger pipes, or a larger cooler.",
-        ),
-    }
-)
-
-#: Margins that have a finding of their own.
-RULED = tuple(_RULES)
-
-
-def shown(what: str, value: float) -> str:
-    """Return a value of a margin as it is told.
-
-    Parameters
-    ----------
-    what : str
-        Name of the margin.
-    value : float
-        In its unit. [SI]
-
-    Returns
-    -------
-    str
-        With its unit.
-
-    Examples
-    --------
-    >>> shown("pump inlet", 62e3)
-    '0.62 bar absolute'
-    """
-    return _RULES[what].shown(value)
-
-
-def words_of(what: str) -> tuple[str, Callable[[float], str]]:
-    """Return how a margin is called, and how its values are told.
-
-    Parameters
-    ----------
-    what : str
-        Name of the margin.
-
-    Returns
-    -------
-    tuple of (str, callable)
-        As "pump inlet".
-
-    Examples
-    --------
-    >>> name, told = words_of("velocity")
-    >>> name, told(2.44)
-    ('velocity', '2.4 m/s')
-    """
-    other = {"velocity": _speed, "flow of the pump": _per_minute}
-    if what in other:
-        return what, other[what]
-    return _RULES[what].name, _RULES[what].shown
 
 
 def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
@@ -301,7 +63,7 @@ def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
     for key, (margin, one) in sorted(worst.items(), key=lambda item: item[0]):
         about = key[1]
         if margin.verdict is Verdict.NOT_MET:
-            code = _RULES[margin.what].code
+            code = BY_WHAT[margin.what].code
             if (code, about) not in told_codes:
                 told_codes.add((code, about))
                 yield _not_met(car, margin, one, about, also[key])
@@ -329,9 +91,8 @@ def subject(car: Car, where: str) -> str:
     str
         A port or line of the document, else a component.
     """
-    if car.port(where) is not None or where in car.lines:
-        return where
-    return where.partition(":")[0].partition(".")[0] if ":" in where else where
+    is_inner = ":" in where and car.port(where) is None and where not in car.lines
+    return where.partition(":")[0].partition(".")[0] if is_inner else where
 
 
 def _weight(margin: Margin, one: Judged) -> tuple[bool, bool, float]:
@@ -343,7 +104,7 @@ def _weight(margin: Margin, one: Judged) -> tuple[bool, bool, float]:
 def _not_met(
     car: Car, margin: Margin, one: Judged, about: str, also: Sequence[tuple[Margin, Judged]]
 ) -> Finding:
-    rule = _RULES[margin.what]
+    rule = BY_WHAT[margin.what]
     value, limit = rule.shown(margin.value.value), rule.shown(margin.limit.value)
     low, high = rule.shown(margin.value.low), rule.shown(margin.value.high)
     reason = (
@@ -385,7 +146,7 @@ def _limited(car: Car, limiting: Limiting) -> str:
     return text + "."
 
 
-def _way_out(car: Car, margin: Margin, limiting: Limiting | None, rule: _Rule) -> str:
+def _way_out(car: Car, margin: Margin, limiting: Limiting | None, rule: Ruled) -> str:
     """What helps: a larger hose where one does, with what it gives, then what else does."""
     if limiting is None or limiting.where not in car.lines:
         return rule.remedy
@@ -401,7 +162,7 @@ def _way_out(car: Car, margin: Margin, limiting: Limiting | None, rule: _Rule) -
 def _unsure(system: str, about: str, told: Sequence[tuple[Margin, Judged]]) -> Finding:
     parts, measures = [], []
     for margin, one in told:
-        rule = _RULES[margin.what]
+        rule = BY_WHAT[margin.what]
         low, high = rule.shown(margin.value.low), rule.shown(margin.value.high)
         limit = rule.shown(margin.limit.value)
         parts.append(f"{rule.name} {low} to {high} in {one.state.condition}, limit {limit}")
@@ -471,7 +232,7 @@ def _passed(study: Study, marks: Mapping[str, str], who: str, word: str) -> str:
         "bypass": f"the bypass of {who} passes",
         "thermostat": f"{who} leads past the cooler",
     }[word]
-    return f"{said} {_per_minute(flow)}"
+    return f"{said} {flow * 6e4:.1f} L/min"
 
 
 def ill(system: str, condition: str, why: str) -> Finding:

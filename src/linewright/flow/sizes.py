@@ -11,7 +11,7 @@ from linewright.catalogue import stock
 from linewright.catalogue.figures import dash_figures, factor
 from linewright.catalogue.part import Part
 from linewright.flow.bands import Study, shifted, study
-from linewright.flow.findings import Judged, shown
+from linewright.flow.findings import Judged
 from linewright.flow.limiting import (
     DASHES,
     PRESSURES,
@@ -24,6 +24,7 @@ from linewright.flow.limiting import (
 from linewright.flow.margins import judged as judged_as
 from linewright.flow.model import Band, Margin, SizeRow, Verdict
 from linewright.flow.pack import Packed
+from linewright.flow.ruled import shown
 from linewright.flow.solve import Solution, solve
 from linewright.flow.states import losses
 from linewright.routes.model import Routes, Run

@@ -17,11 +17,12 @@ from linewright.base.errors import LinewrightError
 from linewright.base.evidence import Figure
 from linewright.car.model import Car
 from linewright.flow.bands import Study, spread, study
-from linewright.flow.findings import Judged, words_of
+from linewright.flow.findings import Judged
 from linewright.flow.limiting import PRESSURES, closeness, follows, link_of, way_to
 from linewright.flow.margins import judged as judged_as
 from linewright.flow.model import Band, Margin, Verdict
 from linewright.flow.network import Centrifugal, Line
+from linewright.flow.ruled import words_of
 from linewright.flow.run import held_of
 from linewright.flow.solve import solve
 from linewright.flow.spread import of_bores

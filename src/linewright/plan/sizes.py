@@ -15,8 +15,8 @@ from linewright.base.finding import Finding
 from linewright.base.ids import natural_key
 from linewright.car.model import Car
 from linewright.car.quantities import DASHES
-from linewright.flow.findings import words_of
 from linewright.flow.model import Band, Margin, Verdict
+from linewright.flow.ruled import words_of
 from linewright.flow.run import reckon
 from linewright.flow.smallest import Smallest, limit_words, smallest
 from linewright.joints.model import Joints

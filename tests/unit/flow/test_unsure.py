@@ -12,9 +12,10 @@ from linewright.base.evidence import Figure, Grade
 from linewright.base.finding import Finding, Severity
 from linewright.car.model import Car
 from linewright.car.read import read_text
-from linewright.flow.findings import RULED, found_in, words_of
+from linewright.flow.findings import found_in
 from linewright.flow.margins import judged
 from linewright.flow.model import Band, Margin, SystemState, Verdict
+from linewright.flow.ruled import RULED, words_of
 from tests.flowing import flows, system_b
 
 CAR = read_text(

@@ -17,7 +17,7 @@ from tests.expected import ROOT
 JUNIPER = (ROOT / "examples" / "juniper" / "car.toml").read_text(encoding="utf-8")
 PLAIN = JUNIPER.replace('kind     = "charge pipe"', 'kind     = "charge pipe"\nbeaded = false')
 #: How the modules of flow name the code of a finding.
-_RAISED = re.compile(r'(?:RULES\[|_Rule\(\s*)"([a-z-]+)"')
+_RAISED = re.compile(r'(?:RULES\[|Ruled\(\s*)"([a-z-]+)"')
 LIVED_WITH = """
 [[overruled]]
 code   = "pump-starves"
