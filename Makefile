@@ -8,7 +8,7 @@ PACKAGE = $(PIP) install --no-deps --no-build-isolation -e .
 
 .PHONY: demo test lint types prove bench accept docs pins resolve clean
 
-demo: .venv/.run  ## plan the demo car, print the summary, write book, lists and pictures
+demo: .venv/.run  ## plan the demo car, print the summary, write book, lists, pictures and an order
 	$(BIN)/linewright plan examples/juniper/car.toml --out $(OUT)/juniper; \
 	code=$$?; if [ $$code -gt 1 ]; then exit $$code; fi
 	@echo "Open $(OUT)/juniper/book.pdf first."

@@ -23,7 +23,7 @@ from linewright.routes.lengths import lay
 from linewright.routes.search import Weights, lay_line
 from linewright.scene.schematic import draw, systems
 from linewright.takeoff.count import count
-from tests import bench_flow
+from tests import bench_flow, bench_order
 from tests.expected import ROOT
 from tests.grown import grown, moved
 from tests.worked.test_free_space import random_task
@@ -186,6 +186,7 @@ def main() -> None:
         took = median(lambda s=system: draw(plan, s), 3)  # type: ignore[misc]
         show(f"diagram: {system}", took, f"{crossings} crossings")
     bench_flow.main()
+    bench_order.main()
 
 
 if __name__ == "__main__":

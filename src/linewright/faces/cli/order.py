@@ -62,7 +62,7 @@ def chosen_for(car: Path, asked: Asked) -> tuple[Plan, Order, Market]:
     market = market_of(asked.offers, asked.terms)
     _say("planning ...")
     plan = make(read(car), in_space=asked.in_space)
-    market = recognised(market, plan)
+    market = recognised(market, plan, asked.offers)
     wished = _wishes(plan, asked, market)
     shelf = _shelf(asked.shelf)
     _say("choosing ...")
@@ -79,21 +79,15 @@ def market_of(paths: Sequence[Path], terms: Path | None) -> Market:
     """Read offers; a folder means all files in it."""
     from linewright.desk import offers
 
-    files: list[Path] = []
-    for path in paths:
-        inside = sorted(p for p in path.iterdir() if p.is_file()) if path.is_dir() else [path]
-        files += [p for p in inside if p.suffix.lower() != ".toml" and not p.name.startswith(".")]
-        found = path / "suppliers.toml"
-        if terms is None and path.is_dir() and found.exists():
-            terms = found
-    market = offers.read(files, terms)
+    files, found = offers.files_of(paths)
+    market = offers.read(files, terms or found)
     if files and not market.offers:
         rows = "\n".join(f"{told.place}: {told.reason}" for told in market.refused)
         raise OrderError(f"No offer could be read of {', '.join(str(f) for f in files)}.\n{rows}")
     return market
 
 
-def recognised(market: Market, plan: Plan) -> Market:
+def recognised(market: Market, plan: Plan, paths: Sequence[Path]) -> Market:
     """Say what each offer is; what is not sure stays without a part and is not bought.
 
     Parameters
@@ -102,19 +96,26 @@ def recognised(market: Market, plan: Plan) -> Market:
         Offers as read.
     plan : Plan
         What is needed: an offer that names one of these codes is taken at its word.
+    paths : Sequence of Path
+        Where the offers were read; answers given before stand beside the first.
 
     Returns
     -------
     Market
         With our codes in its offers.
     """
-    from linewright.order.recognise import recognise
+    from linewright.desk import answers
+    from linewright.order.answers import decide
 
+    if not market.offers:
+        return market
+    beside = paths[0] if paths[0].is_dir() else paths[0].parent
+    decided = decide(market, answers.read(beside / answers.NAME)).market
     known = {row.code for row in plan.takeoff.rows} | {row.code for row in plan.takeoff.hoses}
     known |= {row.code for either in plan.takeoff.either for row in either.rows}
     offers = tuple(
-        offer if offer.part in known else replace(offer, part=recognise(offer).code)
-        for offer in market.offers
+        said if said.part in known else found
+        for said, found in zip(market.offers, decided.offers, strict=True)
     )
     return replace(market, offers=offers)
 
@@ -241,8 +242,8 @@ def show(plan: Plan, chosen: Order, market: Market) -> None:
         wrapped(f"Rows of the offers that could not be read: {len(market.refused)}.")
     if doubtful:
         wrapped(
-            f"{_many(doubtful)} may be a part of this car or may not, left out: write our "
-            "code beside them, in a column headed Our code."
+            f"{_many(doubtful)} may be a part of this car or may not, left out: see "
+            "linewright offers, which asks about each."
         )
     if other > 0:
         wrapped(f"{_many(other)} left out: nothing that a car is plumbed with, or not understood.")
