@@ -14,8 +14,8 @@ from pathlib import Path
 
 import pytest
 
+from linewright.order._recognise_words import read_words
 from linewright.order.recognise import Verdict, recognise_text
-from linewright.order.recognise_words import read_words
 
 _DATA = Path(__file__).parents[1] / "data" / "offers"
 
@@ -82,10 +82,10 @@ def test_a_doubt_is_asked_and_what_is_plain_accepted(description: str, code: str
 
 
 def test_one_slip_of_the_fingers_is_understood_and_said() -> None:
-    match = recognise_text("AN8 staright hose end for ptfe hosee")
+    match = recognise_text("AN8 straight full swivvel hose end for ptfe hose")
 
-    assert match.code == "hose-end-8-ptfe-straight-fixed"
-    assert "hosee" in match.why
+    assert match.code == "hose-end-8-ptfe-straight-full-swivel"
+    assert "swivvel" in match.why
 
 
 def test_words_without_end_are_read_in_a_moment() -> None:

@@ -48,7 +48,7 @@ def read(path: Path) -> tuple[Answer, ...]:
         raise OrderError(f"{path.name} has no column {', '.join(missing)}.")
     found = []
     for line, cells in rows[1:]:
-        row = dict(zip(headings, (unescaped(cell) for cell in cells), strict=False))
+        row = dict(zip(headings, (_unescaped(cell) for cell in cells), strict=False))
         if not any(row.values()):
             continue
         said = row.get("answer", "").strip().lower()
@@ -73,7 +73,7 @@ def _inert(cell: str) -> str:
     return f"'{cell}" if cell[:1] in _FORMULA else cell
 
 
-def unescaped(cell: str) -> str:
+def _unescaped(cell: str) -> str:
     """Take away the quote that keeps a cell from being read as a formula."""
     return cell[1:] if cell[:1] == "'" and cell[1:2] in _FORMULA else cell
 

@@ -21,6 +21,16 @@ Rows = list[tuple[int, tuple[str, ...]]]
 def read_bytes(path: Path) -> bytes:
     """Read a file, not a huge one.
 
+    Parameters
+    ----------
+    path : Path
+        The file.
+
+    Returns
+    -------
+    bytes
+        All of it.
+
     Raises
     ------
     OrderError
@@ -40,6 +50,16 @@ def read_bytes(path: Path) -> bytes:
 
 def decoded(data: bytes) -> str:
     """Bytes as text: by the byte-order mark, else UTF-8, else the Western code page.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+
+    Returns
+    -------
+    str
+        Its text without the mark.
 
     Examples
     --------
@@ -134,6 +154,8 @@ def xlsx_sheets(path: Path) -> Iterator[tuple[str, Rows]]:
     ------
     OrderError
         If the file is broken or far too large.
+    MissingToolError
+        If the reader of workbooks is not installed.
     """
     try:
         import openpyxl

@@ -203,7 +203,17 @@ def _positive(text: str, money: Money) -> Money:
 
 
 def currency_of(texts: Iterable[str]) -> str:
-    """Tell the currency that most prices of a list are in; empty where none says.
+    """Tell the currency that most prices of a list are in.
+
+    Parameters
+    ----------
+    texts : Iterable of str
+        Prices as they stand in the list.
+
+    Returns
+    -------
+    str
+        Three letters of ISO 4217; empty where none says.
 
     Examples
     --------
@@ -341,7 +351,17 @@ _SOME = frozenset(("in stock", "yes", "available", "y", "auf lager", "en stock",
 
 @lru_cache(5_000)
 def stock(text: str) -> int | None:
-    """Read how many units are in stock; None where some are and nobody counted.
+    """Read how many units are in stock.
+
+    Parameters
+    ----------
+    text : str
+        As it stands in the list: a number, or words.
+
+    Returns
+    -------
+    int or None
+        None where some are and nobody counted [-].
 
     Raises
     ------
@@ -366,7 +386,17 @@ def stock(text: str) -> int | None:
 
 @lru_cache(5_000)
 def days(text: str) -> int | None:
-    """Read a lead time in days; of a range the longer, None where nothing is said.
+    """Read a lead time.
+
+    Parameters
+    ----------
+    text : str
+        As it stands in the list, in days, weeks or months.
+
+    Returns
+    -------
+    int or None
+        Days, of a range the longer [d]; None where nothing is said.
 
     Raises
     ------

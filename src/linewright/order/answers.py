@@ -69,6 +69,18 @@ def _key(supplier: str, number: str, description: str) -> _Key:
 def question_id(offer: Offer, code: str) -> str:
     """Short id of a question, the same in every run.
 
+    Parameters
+    ----------
+    offer : Offer
+        What is asked about.
+    code : str
+        Whether it is this.
+
+    Returns
+    -------
+    str
+        A capital Q and six hexadecimal digits.
+
     Examples
     --------
     >>> from linewright.base.money import Money

@@ -73,6 +73,16 @@ class Columns:
 def plain(heading: str) -> str:
     """Write a heading in small letters without marks.
 
+    Parameters
+    ----------
+    heading : str
+        As it stands in the list.
+
+    Returns
+    -------
+    str
+        The same, to be compared.
+
     Examples
     --------
     >>> plain(" Preis (EUR) *")
@@ -86,6 +96,11 @@ def plain(heading: str) -> str:
 
 def field_of(heading: str) -> tuple[str, str, str]:
     """Tell which field a heading means, and the currency and unit that it names.
+
+    Parameters
+    ----------
+    heading : str
+        As it stands in the list.
 
     Returns
     -------

@@ -14,13 +14,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 
-from linewright.order import recognise_goods as goods
+from linewright.order import _recognise_goods as goods
+from linewright.order._recognise_ends import Said, ends_of
+from linewright.order._recognise_fittings import by_ends
+from linewright.order._recognise_goods import Guess, Heard
+from linewright.order._recognise_parts import codes
+from linewright.order._recognise_words import Word, read_words
 from linewright.order.model import Offer
-from linewright.order.recognise_ends import Said, ends_of
-from linewright.order.recognise_fittings import by_ends
-from linewright.order.recognise_goods import Guess, Heard
-from linewright.order.recognise_parts import codes
-from linewright.order.recognise_words import Word, read_words
 
 #: Score from which a match is accepted without asking [choice: measured on labelled offers].
 ENOUGH = 0.8
@@ -96,7 +96,18 @@ def recognise(offer: Offer) -> Match:
 
 
 def is_code(text: str) -> bool:
-    """Whether a text is a code as the lists write it: a part, a hose, a ring, a washer."""
+    """Whether a text is a code as the lists write it.
+
+    Parameters
+    ----------
+    text : str
+        What may be a code.
+
+    Returns
+    -------
+    bool
+        True for a part, a hose, a ring, a washer.
+    """
     start = text.split(" ")[0]
     return text in codes() or start in ("hose", "tube", "pipe", "O-ring", "washer", "gasket")
 

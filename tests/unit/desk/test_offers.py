@@ -106,7 +106,7 @@ def test_terms_are_read_and_every_fault_in_them_is_listed() -> None:
         'tax = "20 %"\nshipping = [[0, 6.5], [50, "4,00"]]\nfree-above = 100\nwish = "preferred"\n'
     )
     supplier = terms.read_text(text).suppliers[0]
-    bad = 'currency = "euro"\n[supplier.barn]\nrate = 0\nwish = "best"\nshiping = 3\ntax = 20\n'
+    bad = 'currency = "euro"\n[supplier.barn]\nrate = 0\nwish = "best"\npostage = 3\ntax = 20\n'
 
     assert [(str(a), str(b)) for a, b in supplier.shipping] == [
         ("0.00 GBP", "6.50 GBP"), ("50.00 GBP", "4.00 GBP"),
@@ -116,7 +116,7 @@ def test_terms_are_read_and_every_fault_in_them_is_listed() -> None:
         terms.read_text(bad)
     assert str(caught.value).splitlines() == [
         'suppliers.toml: currency: "euro" is not three capital letters, such as EUR',
-        "suppliers.toml: supplier.barn.shiping: no such key; the keys are currency, rate, rate-day, "
+        "suppliers.toml: supplier.barn.postage: no such key; the keys are currency, rate, rate-day, "
         "tax, shipping, free-above, smallest-order, wish, lead-days, files, columns",
         'suppliers.toml: supplier.barn.currency: "euro" is not three capital letters, such as EUR',
         'suppliers.toml: supplier.barn.wish: "best" is neither preferred nor barred',

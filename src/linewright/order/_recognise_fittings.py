@@ -4,10 +4,10 @@
 from collections.abc import Mapping
 
 from linewright.catalogue.part import Part
-from linewright.order import recognise_goods as goods
-from linewright.order.recognise_ends import Said, ends_of
-from linewright.order.recognise_goods import Guess, Heard
-from linewright.order.recognise_parts import (
+from linewright.order import _recognise_goods as goods
+from linewright.order._recognise_ends import Said, ends_of
+from linewright.order._recognise_goods import Guess, Heard
+from linewright.order._recognise_parts import (
     INCH_MM,
     TELLING,
     Ask,

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache
 
-from linewright.order.recognise_words import Word
+from linewright.order._recognise_words import Word
 from linewright.tables.threads import threads
 
 _SIZES = frozenset(("dash", "un", "metric", "inch", "mm"))
@@ -92,7 +92,7 @@ def ends_of(words: Sequence[Word]) -> tuple[list[Said], frozenset[str]]:
 
     Examples
     --------
-    >>> from linewright.order.recognise_words import read_words
+    >>> from linewright.order._recognise_words import read_words
     >>> ends, _ = ends_of(read_words("1/2 NPT male x -10 JIC male"))
     >>> [(e.sizes[0][1], e.family, e.gender) for e in ends]
     [('1/2', 'npt', 'm'), ('-10', 'flare_37', 'm')]

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache
 
-from linewright.order.recognise_parts import INCH_MM, codes
-from linewright.order.recognise_words import Word
+from linewright.order._recognise_parts import INCH_MM, codes
+from linewright.order._recognise_words import Word
 from linewright.tables import hoses
 from linewright.tables.seals import seal
 from linewright.tables.threads import threads
@@ -238,7 +238,7 @@ def o_ring(heard: Heard) -> Guess:
         families = [f for f in heard.all("fam") if f in ("orb_unf", "orfs")]
         family = families[0] if len(families) == 1 else ""
         is_sure = bool(family)
-        from linewright.order.recognise_ends import dash_of
+        from linewright.order._recognise_ends import dash_of
 
         dash = heard.dash or dash_of(family or "orb_unf", heard.all("un")[0])
         found = seal(family or "orb_unf", dash)
@@ -334,7 +334,7 @@ def by_mm(prefix: str, heard: Heard) -> Guess:
 
 def by_dash(prefix: str, heard: Heard) -> Guess:
     """A part that is known by its dash."""
-    from linewright.order.recognise_ends import dash_of
+    from linewright.order._recognise_ends import dash_of
 
     dash = heard.dash or (dash_of("flare_37", heard.only("un")) if heard.only("un") else "")
     return (

@@ -9,7 +9,7 @@ from itertools import permutations, product
 from linewright.catalogue.part import Part
 from linewright.catalogue.stock import generic
 from linewright.ends.end import End, Family, Gender
-from linewright.order.recognise_ends import Said, dash_of, dashes_of, pipe_threads
+from linewright.order._recognise_ends import Said, dash_of, dashes_of, pipe_threads
 
 #: Pipe of the trade in inches, and the bore or outside in mm that it is called by.
 INCH_MM = {

@@ -9,7 +9,7 @@ import re
 from functools import cache, lru_cache
 from typing import NamedTuple
 
-from linewright.order.recognise_terms import KNOWN, NOISE, PHRASES, STOP
+from linewright.order._recognise_terms import KNOWN, NOISE, PHRASES, STOP
 
 _MARKS = str.maketrans(
     {
@@ -244,17 +244,22 @@ def _meant(word: str) -> str:
 
 
 @cache
-def _vocabulary() -> dict[str, tuple[str, ...]]:
-    words = {
+def _words() -> frozenset[str]:
+    """Every word that means something, or nothing."""
+    phrases = {
         word
         for start in PHRASES.values()
-        for _, phrases in start
-        for phrase in phrases
+        for _, known in start
+        for phrase in known
         for word in phrase
     }
-    words |= NOISE | STOP | _NUMBERS.keys()
+    return frozenset(phrases | KNOWN | _NUMBERS.keys() | {"forty", "fifty", "eighty", "dash"})
+
+
+@cache
+def _vocabulary() -> dict[str, tuple[str, ...]]:
     heap: dict[str, list[str]] = {}
-    for word in sorted(words):
+    for word in sorted(_words()):
         if len(word) >= 5 and word.isalpha():
             heap.setdefault(word[0], []).append(word)
     return {start: tuple(found) for start, found in heap.items()}
@@ -286,7 +291,10 @@ def _joined(raw: list[tuple[str, str]]) -> list[Word]:
     """Phrases in place of words, spoken numbers in place of names."""
     found: list[Word] = []
     texts = [text for _, text in raw]
-    slips: set[int] = set()
+    for at, (kind, value) in enumerate(raw):
+        if kind == "word" and value not in _words() and (meant := _meant(value)):
+            texts[at], raw[at] = meant, ("word", meant)
+            found.append(Word("typo", value))
     at = 0
     while at < len(raw):
         kind, value = raw[at]
@@ -300,11 +308,6 @@ def _joined(raw: list[tuple[str, str]]) -> list[Word]:
             if number is not None:
                 found.append(number[1])
                 at += number[0]
-                continue
-            if at not in slips and value not in KNOWN and (meant := _meant(value)):
-                slips.add(at)
-                texts[at], raw[at] = meant, ("word", meant)
-                found.append(Word("typo", value))
                 continue
             if value in STOP:
                 found.append(Word("stop", value))
