@@ -12,7 +12,7 @@ from linewright.order.problem import Limits
 from linewright.order.result import Choice
 from linewright.order.solve import Solution, best
 from linewright.order.wishes import Wishes
-from linewright.order.written import half_up
+from linewright.order.written import boxes, half_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +26,12 @@ class Compared:
 def money(exact: Fraction, currency: str) -> Money:
     """An exact sum, rounded half up."""
     return Money(currency, half_up(exact))
+
+
+def to_pay(goods: Goods, solution: Solution) -> Money:
+    """What its boxes come to, each rounded as its supplier bills it."""
+    packed = boxes(goods, solution, {})
+    return Money(goods.currency, sum(box.whole.minor for box in packed))
 
 
 def names_of(goods: Goods, solution: Solution) -> tuple[str, ...]:
@@ -43,10 +49,11 @@ def choice(name: str, goods: Goods, found: Solution | None, chosen: Solution, wh
     if found is None:
         return Choice(name, None, None, None, None, why=why)
     suppliers = names_of(goods, found)
+    price = to_pay(goods, found)
     return Choice(
         name=name,
-        price=money(found.cost, goods.currency),
-        more=money(found.cost - chosen.cost, goods.currency),
+        price=price,
+        more=price - to_pay(goods, chosen),
         days=days_of(goods, found),
         boxes=len(suppliers),
         suppliers=suppliers,
@@ -73,12 +80,12 @@ def compare(goods: Goods, wishes: Wishes, chosen: Solution) -> Compared:
     """
     budget = None if wishes.budget is None else Fraction(wishes.budget.minor)
     within = Limits(budget=budget)
-    boxes = len(names_of(goods, chosen))
-    fewest = best(goods, wishes, within, few=True) if boxes > 1 else chosen
-    least = len(names_of(goods, fewest)) if fewest else boxes
+    many = len(names_of(goods, chosen))
+    fewest = best(goods, wishes, within, few=True) if many > 1 else chosen
+    least = len(names_of(goods, fewest)) if fewest else many
     simpler = []
     for most, name in ((1, "one supplier only"), (2, "two suppliers only")):
-        if boxes <= most:
+        if many <= most:
             continue
         if most < least:
             simpler.append(choice(name, goods, None, chosen, missing(goods, most)))

@@ -157,8 +157,8 @@ def unit_words(good: Good) -> str:
 def refund_words(good: Good) -> str:
     """Say what comes back of an offer that is returned."""
     if not good.back:
-        said = good.offer.is_returnable is not None or good.is_hose
-        return "not returnable" if said else "not returnable (not said: assumed)"
+        is_said = good.offer.is_returnable is not None or good.is_hose
+        return "not returnable" if is_said else "not returnable (not said: assumed)"
     share = float(good.back / good.cost) if good.cost else 0.0
     days = good.offer.return_days
     said = f"{share:.0%} back" + (f" within {days} days" if days else "")
