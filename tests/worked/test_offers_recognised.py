@@ -9,11 +9,13 @@ measurement on unseen text; on text in yet another way of writing expect the fir
 """
 
 import csv
+import random
 import time
 from pathlib import Path
 
 import pytest
 
+from linewright.order._recognise_terms import PHRASES
 from linewright.order._recognise_words import read_words
 from linewright.order.recognise import Verdict, recognise_text
 
@@ -94,3 +96,22 @@ def test_words_without_end_are_read_in_a_moment() -> None:
         read_words(text)
 
     assert time.perf_counter() - start < 10
+
+
+def test_no_heap_of_the_trades_words_breaks_the_reader() -> None:
+    pick = random.Random(20261125)
+    words = sorted(
+        {w for start in PHRASES.values() for _, known in start for p in known for w in p}
+    )
+    sizes = ("1/2", "0/0", "1/0", "3/8-24", "M18x1.5", "m99x0", "-10", "AN8", "90", "45°", "0.500",
+             '"', "60-64mm", "14x18x1.5", "x", "to", "(", ")", ",", "2x", "three", "sixteenths",
+             "½", "²", "٣", "as568-999", "pack of 0", "5 m", "..")  # fmt: skip
+    for _ in range(4000):
+        text = " ".join(
+            pick.choice(words if pick.random() < 0.6 else sizes)
+            for _ in range(pick.randrange(1, 14))
+        )
+        match = recognise_text(text)
+
+        assert 0 <= match.score <= 1
+        assert bool(match.codes) == (match.verdict is not Verdict.OTHER)

@@ -50,6 +50,9 @@ _SHAPES: Mapping[str, frozenset[str]] = {
 #: What is sold with one seat alone for a metric thread.
 _ONE_SEAT = frozenset(("bung", "jet", "sensor adaptor"))
 
+#: A filter head has five.
+_MOST_ENDS = 5
+
 #: Families that are said once for all ends, or of the thing as a whole.
 _OF_ALL = frozenset(("flare_37", "barb", "bead", "vband", "spinon"))
 
@@ -200,6 +203,8 @@ def _fitting(
     ended, plain = _completed(heard, nouns, ends, shapes)
     if not ended:
         return Guess((), "no end has a size")
+    if len(ended) > _MOST_ENDS:
+        return Guess((), "more ends than any part has")
     is_guessed = angle is not None and not heard.all("angle") and "elbow" not in nouns
     choices = [options(end, plain, seats, metals) for end in ended]
     if not all(choices):

@@ -314,7 +314,8 @@ def _joined(raw: list[tuple[str, str]]) -> list[Word]:
             elif value not in NOISE:
                 found.append(Word("unknown", value))
         elif kind == "inch":
-            found.append(Word("inch", _fraction(value)))
+            is_size = not re.search(r"/0+\Z|(?:\A|[ -])0+/", value)
+            found.append(Word("inch", _fraction(value)) if is_size else Word("unknown", value))
         elif kind == "num":
             found.append(Word("num", value))
         elif kind == "mm":
