@@ -321,7 +321,7 @@ def _completed(
         wanted = 1
     full: list[Said] = []
     for end in sized:
-        full += [end] * end.many
+        full += [Said(end.sizes, end.family, end.gender) for _ in range(min(end.many, 5))]
     if any(
         end.family and end.family != sized[0].family and end.family not in _OF_ALL for end in loose
     ):
@@ -357,7 +357,7 @@ def _completed(
             if not end.gender and genders[0] == "m":
                 end.gender = "m"
     if len(sized) == 2 and len(full) == 2 and nouns & {"plate", "head", "y block"}:
-        full += [full[1]] * (wanted - 2)
+        full += [Said(full[1].sizes, full[1].family, full[1].gender) for _ in range(wanted - 2)]
     if wanted == 3 and len(full) == 2 and "tee" in shapes:
         main = full[0] if _is_main(full[0]) else full[1]
         full.append(Said(main.sizes, main.family, main.gender))

@@ -2,7 +2,7 @@
 """What each offer was taken for: by a rule, by an answer once given, or not yet."""
 
 import hashlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from linewright.order.model import Market, Offer
@@ -91,7 +91,9 @@ def question_id(offer: Offer, code: str) -> str:
     return "Q" + hashlib.sha256(text.encode()).hexdigest()[:6]
 
 
-def decide(market: Market, answers: Iterable[Answer] = ()) -> Decided:
+def decide(
+    market: Market, answers: Iterable[Answer] = (), known: Container[str] = frozenset()
+) -> Decided:
     """Say of every offer what it is.
 
     Parameters
@@ -100,6 +102,9 @@ def decide(market: Market, answers: Iterable[Answer] = ()) -> Decided:
         Offers as read.
     answers : Iterable of Answer
         Answers given before; the later of two holds.
+    known : Container of str, optional
+        Codes beside those of the catalogue, such as those that a car takes: an offer that
+        names one is taken at its word.
 
     Returns
     -------
@@ -111,7 +116,7 @@ def decide(market: Market, answers: Iterable[Answer] = ()) -> Decided:
     for answer in answers:
         key = _key(answer.supplier, answer.number, answer.description)
         given.setdefault(key, {})[answer.part] = answer.is_yes
-    seen = tuple(_seen(offer, given) for offer in market.offers)
+    seen = tuple(_seen(offer, given, known) for offer in market.offers)
     offers = tuple(
         each.offer if each.offer.part == each.part else replace(each.offer, part=each.part)
         for each in seen
@@ -152,7 +157,11 @@ def put_in(market: Market, answers: Iterable[Answer]) -> Market:
     return replace(market, offers=offers)
 
 
-def _seen(offer: Offer, given: Mapping[_Key, Mapping[str, bool]]) -> Seen:
+def _seen(
+    offer: Offer, given: Mapping[_Key, Mapping[str, bool]], known_codes: Container[str]
+) -> Seen:
+    if offer.part and offer.part in known_codes:
+        return Seen(offer, (offer.part,), 1.0, "our own code", "accepted")
     match = recognise(offer)
     known = given.get(_key(offer.supplier, offer.number, offer.description)) if given else None
     if known:

@@ -82,3 +82,12 @@ def test_our_own_code_goes_before_the_words_and_a_wrong_one_is_nothing() -> None
     wrong = replace(_RINGS, part="plug-of-gold")
 
     assert [each.part for each in decide(_market(right, wrong)).seen] == ["plug-orb-8-m", None]
+
+
+def test_a_code_that_the_car_takes_is_taken_at_its_word() -> None:
+    canister = replace(_RINGS, part="filter canister CAN")
+
+    assert [e.part for e in decide(_market(canister)).seen] == [None]
+    assert [e.part for e in decide(_market(canister), (), {"filter canister CAN"}).seen] == [
+        "filter canister CAN"
+    ]

@@ -40,17 +40,18 @@ def offers(car: str, paths: Sequence[Path], asked: Asked) -> int:
     terms = asked.terms or found
     place = asked.answers or _beside(paths) / desk_answers.NAME
     loaded = read_all(files, terms)
-    decided = decide(loaded.market, desk_answers.read(place))
+    needed = None if car == "-" else _needed(Path(car))
+    known = needed or {}
+    decided = decide(loaded.market, desk_answers.read(place), known)
     if asked.yes or asked.no:
         new = tuple(_answers(decided, asked))
         desk_answers.add(place, new)
         print(f"{_many(len(new), 'answer')} written to {place.name}.")
-        decided = decide(loaded.market, desk_answers.read(place))
+        decided = decide(loaded.market, desk_answers.read(place), known)
     if asked.is_remembered:
         target = terms or _beside(paths) / "suppliers.toml"
         written = remember(target, loaded.columns, loaded.market.currency)
         print(f"Columns of {', '.join(written) or 'no new supplier'} written to {target.name}.")
-    needed = None if car == "--" or car == "-" else _needed(Path(car))
     if asked.json is not None:
         text = json.dumps(record(decided, needed), indent=2, ensure_ascii=False) + "\n"
         if str(asked.json) == "-":
