@@ -7,74 +7,54 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from linewright.base.kernels import njit, prange
-from linewright.routes._courses import (
-    MOST,
-    WIDE,
-    between,
-    clear,
-    cost,
-    course,
-    end_clear,
-    set_row,
-)
+from linewright.routes._asked import Bay, Hose, Settings
+from linewright.routes._courses import MOST, WIDE, between, clear, cost, course, set_row
 from linewright.routes._gravity import HIGH, toll
+from linewright.routes._pairs import COARSE, FINEST, stands
+from linewright.space._curves import Joined
 from linewright.space.nearest import Bodies, Flags, Tree
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 Floats: TypeAlias = "NDArray[np.float64]"
-Whole: TypeAlias = "NDArray[np.int64]"
 
 
 @njit
 def _downhill(
-    b: Bodies,
-    tree: Tree,
-    off: Floats,
-    slack: Floats,
-    live: Flags,
-    live_a: Flags,
-    live_b: Flags,
+    bay: Bay,
+    hose: Hose,
     rule: Floats,
-    fa: Floats,
-    fb: Floats,
-    sa: Floats,
-    sb: Floats,
-    leads: Floats,
+    a: Settings,
+    i: int,
+    b: Settings,
+    j: int,
     begin: Floats,
-    radius: float,
-    keep: float,
-    step: float,
-    box: Floats,
-    w: Floats,
     points: Floats,
 ) -> None:
     """Turn both elbows downhill from ``begin`` (turn A, turn B, cost) while the course is clear."""
     one, two, h = np.empty(WIDE), np.empty(WIDE), np.empty(HIGH)
-    size = leads[2]
-    while size > leads[3]:
+    sa, sb = a.shapes[i], b.shapes[j]
+    size = COARSE
+    while size > FINEST:
         moved = False
         for k in range(8):
             da = size * (1 if k in (0, 4, 5) else -1 if k in (1, 6, 7) else 0)
             db = size * (1 if k in (2, 4, 6) else -1 if k in (3, 5, 7) else 0)
             if (da != 0.0 and sa[0] == 0.0) or (db != 0.0 and sb[0] == 0.0):
                 continue
-            set_row(fa, sa, leads[0], begin[0] + da, one)
-            set_row(fb, sb, leads[1], begin[1] + db, two)
-            value, found = cost(one, two, radius, box, w, False)
+            set_row(a.frame, sa, a.straight, begin[0] + da, one)
+            set_row(b.frame, sb, b.straight, begin[1] + db, two)
+            value, found = cost(one, two, hose.radius, hose.box, hose.weights, False)
             if not isfinite(value):
                 continue
-            value += toll(rule, sa[3], sb[3], one, two, found, radius, h)
+            value += toll(rule, sa[3], sb[3], one, two, found, hose.radius, h)
             if value >= begin[2] - 1e-6:
                 continue
-            if tree.order.shape[0]:
-                if end_clear(b, tree, off, slack, live_a, one, step, keep) >= 0:
+            if bay.tree.order.shape[0]:
+                if not stands(bay, hose, a.live, one) or not stands(bay, hose, b.live, two):
                     continue
-                if end_clear(b, tree, off, slack, live_b, two, step, keep) >= 0:
-                    continue
-                n = course(one, two, found, radius, step, points)
-                if clear(b, tree, off, slack, live, points, n, keep) >= 0:
+                if _is_blocked(bay, hose, one, two, found, points):
                     continue
             begin[0], begin[1], begin[2] = begin[0] + da, begin[1] + db, value
             moved = True
@@ -84,113 +64,68 @@ def _downhill(
 
 
 @njit
+def _is_blocked(
+    bay: Bay, hose: Hose, one: Floats, two: Floats, found: Joined, points: Floats
+) -> bool:
+    n = course(one, two, found, hose.radius, hose.step, points)
+    who = clear(bay.bodies, bay.tree, bay.off, bay.slack, bay.live, points, n, hose.keep)
+    return bool(who >= 0)
+
+
+@njit
 def _one_pair(
-    b: Bodies,
-    tree: Tree,
-    off: Floats,
-    slack: Floats,
-    live: Flags,
-    live_a: Flags,
-    live_b: Flags,
+    bay: Bay,
+    hose: Hose,
     rule: Floats,
-    fa: Floats,
-    fb: Floats,
-    sa: Floats,
-    sb: Floats,
-    leads: Floats,
-    ones: Floats,
-    turns_a: Floats,
-    ok_a: Flags,
-    twos: Floats,
-    turns_b: Floats,
-    ok_b: Flags,
-    radius: float,
-    keep: float,
-    step: float,
-    box: Floats,
-    w: Floats,
+    a: Settings,
+    i: int,
+    b: Settings,
+    j: int,
     answer: Floats,
     tried: int,
 ) -> None:
-    """Best clear course of one pair of hose ends under a rule, where it beats ``answer``."""
-    m, n = ones.shape[0], twos.shape[0]
+    """Best clear course of hose ends i and j under a rule, where it beats ``answer``."""
+    a0, b0 = a.first[i], b.first[j]
+    m, n = a.first[i + 1] - a0, b.first[j + 1] - b0
+    stick_a, stick_b = a.shapes[i, 3], b.shapes[j, 3]
     values = np.full(m * n, inf)
     points, h = np.empty((MOST, 3)), np.empty(HIGH)
-    for i in range(m):
-        for j in range(n):
-            if not ok_a[i] or not ok_b[j]:
+    for p in range(m):
+        for q in range(n):
+            if not a.ok[a0 + p] or not b.ok[b0 + q]:
                 continue
-            value, found = cost(ones[i], twos[j], radius, box, w, False)
+            one, two = a.rows[a0 + p], b.rows[b0 + q]
+            value, found = cost(one, two, hose.radius, hose.box, hose.weights, False)
             if isfinite(value):
-                values[i * n + j] = value + toll(
-                    rule, sa[3], sb[3], ones[i], twos[j], found, radius, h
-                )
+                charge = toll(rule, stick_a, stick_b, one, two, found, hose.radius, h)
+                values[p * n + q] = value + charge
     begin = np.empty(3)
     for _ in range(tried):
         k = int(np.argmin(values))
         if values[k] >= answer[2] - 1e-6:
             return
-        i, j = k // n, k % n
-        begin[0], begin[1], begin[2] = turns_a[i], turns_b[j], values[k]
+        one, two = a.rows[a0 + k // n], b.rows[b0 + k % n]
+        begin[0], begin[1], begin[2] = a.turns[a0 + k // n], b.turns[b0 + k % n], values[k]
         values[k] = inf
-        found = between(ones[i], twos[j], radius)
-        c = course(ones[i], twos[j], found, radius, step, points)
-        if clear(b, tree, off, slack, live, points, c, keep) >= 0:
+        found = between(one, two, hose.radius)
+        if _is_blocked(bay, hose, one, two, found, points):
             continue
-        _downhill(
-            b,
-            tree,
-            off,
-            slack,
-            live,
-            live_a,
-            live_b,
-            rule,
-            fa,
-            fb,
-            sa,
-            sb,
-            leads,
-            begin,
-            radius,
-            keep,
-            step,
-            box,
-            w,
-            points,
-        )
+        _downhill(bay, hose, rule, a, i, b, j, begin, points)
         answer[0], answer[1], answer[2], answer[3] = begin[0], begin[1], begin[2], 2.0
         return
 
 
 @njit(parallel=True)
 def falling(
-    b: Bodies,
+    bodies: Bodies,
     tree: Tree,
     off: Floats,
     slack: Floats,
     live: Flags,
-    live_a: Flags,
-    live_b: Flags,
+    hose: Hose,
     rule: Floats,
-    fa: Floats,
-    fb: Floats,
-    sa: Floats,
-    sb: Floats,
-    leads: Floats,
-    ones: Floats,
-    turns_a: Floats,
-    ok_a: Flags,
-    first_a: Whole,
-    twos: Floats,
-    turns_b: Floats,
-    ok_b: Flags,
-    first_b: Whole,
-    radius: float,
-    keep: float,
-    step: float,
-    box: Floats,
-    w: Floats,
+    a: Settings,
+    b: Settings,
     answers: Floats,
     may: Flags,
     tried: int,
@@ -201,46 +136,21 @@ def falling(
     the rule grow by what that costs, unless a course is found that costs less. Only pairs that
     ``may`` be taken are searched.
     """
-    n = first_b.shape[0] - 1
-    for p in prange((first_a.shape[0] - 1) * n):
+    n = b.first.shape[0] - 1
+    for p in prange((a.first.shape[0] - 1) * n):
         if answers[p, 3] != 2.0:
             continue
         i, j = p // n, p % n
         one, two, h = np.empty(WIDE), np.empty(WIDE), np.empty(HIGH)
-        set_row(fa, sa[i], leads[0], answers[p, 0], one)
-        set_row(fb, sb[j], leads[1], answers[p, 1], two)
-        found = between(one, two, radius)
-        charge = toll(rule, sa[i, 3], sb[j, 3], one, two, found, radius, h)
+        set_row(a.frame, a.shapes[i], a.straight, answers[p, 0], one)
+        set_row(b.frame, b.shapes[j], b.straight, answers[p, 1], two)
+        found = between(one, two, hose.radius)
+        stick_a, stick_b = a.shapes[i, 3], b.shapes[j, 3]
+        charge = toll(rule, stick_a, stick_b, one, two, found, hose.radius, h)
         if charge == 0.0:
             continue
         answers[p, 2] += charge
         if not may[p]:
             continue
-        _one_pair(
-            b,
-            tree,
-            off,
-            slack,
-            live,
-            live_a,
-            live_b,
-            rule,
-            fa,
-            fb,
-            sa[i],
-            sb[j],
-            leads,
-            ones[first_a[i] : first_a[i + 1]],
-            turns_a[first_a[i] : first_a[i + 1]],
-            ok_a[first_a[i] : first_a[i + 1]],
-            twos[first_b[j] : first_b[j + 1]],
-            turns_b[first_b[j] : first_b[j + 1]],
-            ok_b[first_b[j] : first_b[j + 1]],
-            radius,
-            keep,
-            step,
-            box,
-            w,
-            answers[p],
-            tried,
-        )
+        bay = Bay(bodies, tree, off, slack, live)
+        _one_pair(bay, hose, rule, a, i, b, j, answers[p], tried)

@@ -3,12 +3,12 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import pi, radians, sin
+from math import radians, sin
 from typing import TYPE_CHECKING
 
 from linewright.car.model import Car, Line, Medium
 from linewright.joints.offered import setting
-from linewright.routes.pairs import COARSE, FINEST, MARGIN, Best, End, is_typed
+from linewright.routes.pairs import Best, End, asked_hose, is_typed
 from linewright.routes.tasks import Kind, Pose, Rule, Task
 
 if TYPE_CHECKING:
@@ -128,27 +128,10 @@ def under_rule(task: Task, a: End, b: End, pairs: list[list[Best]], step: float)
     with ONE_AT_A_TIME:
         _falling.falling(
             *task.question,
-            a.question[4],
-            b.question[4],
+            asked_hose(task, step, np.array([task.weights.outside, task.weights.bend])),
             numbers(task.gravity),
-            a.frame,
-            b.frame,
-            a.shapes,
-            b.shapes,
-            np.array([a.straight, b.straight, pi / COARSE, FINEST]),
-            a.rows,
-            a.turns,
-            a.ok,
-            a.first,
-            b.rows,
-            b.turns,
-            b.ok,
-            b.first,
-            task.limits.bend_radius,
-            task.limits.outside / 2.0 + MARGIN,
-            step,
-            np.array([*task.box[0], *task.box[1]]),
-            np.array([task.weights.outside, task.weights.bend]),
+            a.settings,
+            b.settings,
             answers,
             may,
             _TRIED,

@@ -2,10 +2,11 @@
 """Every pair of hose ends: the best setting of both, and whether its course is clear."""
 
 from dataclasses import dataclass, replace
-from math import pi, radians
+from math import dist, pi, radians
 from typing import TYPE_CHECKING
 
 from linewright.base.vectors import ahead, cross, dot, unit
+from linewright.routes._asked import Effort, Hose, Settings
 from linewright.routes.looks import STRETCHES
 from linewright.routes.tasks import Pose, Side, Task
 from linewright.space.model import EndShape, Frame
@@ -18,16 +19,21 @@ if TYPE_CHECKING:
 
 #: Places of an elbow that are tried first, in a full turn; then it is turned downhill.
 COARSE = 12
-FINEST = radians(1.0)
-
-#: Courses of one pair of ends that are searched all round where aiming is in doubt.
-_DOUBTS = COARSE**2
 
 #: Courses of one pair that are asked whether they are clear.
-_TRIED = 24
+TRIED = 24
 
 #: So many of the best pairs are looked at again, from so many places of their elbows.
 _AGAIN, _FINER = 5, 24
+
+#: Ports are near that stand no more bend radii apart. There a course without a loop may stand in
+#: a few degrees only: all pairs are looked at from so many places of each elbow, and pairs with
+#: one elbow from so many of that.
+_NEAR, _FINE, _FINEST = 3.0, 18, 72
+
+#: How much is tried at first, and where ports are near.
+_QUICK = Effort(TRIED, 3, 0.25, 0.1, 2)
+_THOROUGH = Effort(TRIED, 9, 0.5, 0.2, 2)
 
 #: So few pairs are not worth sharing among cores.
 _FEW = 8
@@ -92,6 +98,26 @@ class End:
         self.reach = max(
             float(np.linalg.norm(self.rows[:, k : k + 3] - self.frame[:3], axis=1).max())
             for k in (0, 13, 16)
+        )
+
+    @property
+    def settings(self) -> Settings:
+        """What kernels are handed of this end.
+
+        Returns
+        -------
+        Settings
+            All of it.
+        """
+        return Settings(
+            self.question[4],
+            self.frame,
+            self.shapes,
+            float(self.straight),
+            self.rows,
+            self.turns,
+            self.ok,
+            self.first,
         )
 
     def allowed(self, angle: int | None) -> "NDArray[np.bool_]":
@@ -190,8 +216,36 @@ def weights(task: Task) -> "Floats":
     return np.array([w.outside, w.bend, w.plane, max(w.between * task.limits.outside, 1e-6)])
 
 
+def asked_hose(task: Task, step: float, weighed: "Floats") -> Hose:
+    """What kernels are handed of a hose.
+
+    Parameters
+    ----------
+    task : Task
+        The hose.
+    step : float
+        Between points at which a course is looked at. [m]
+    weighed : ndarray
+        Its `weights`, or the first two of them.
+
+    Returns
+    -------
+    Hose
+        All of it.
+    """
+    import numpy as np
+
+    return Hose(
+        float(task.limits.bend_radius),
+        task.limits.outside / 2.0 + MARGIN,
+        float(step),
+        np.array([*task.box[0], *task.box[1]]),
+        weighed,
+    )
+
+
 def all_pairs(
-    task: Task, a: End, b: End, step: float, tried: int = _TRIED, doubts: int = _DOUBTS
+    task: Task, a: End, b: End, step: float, tried: int = TRIED, effort: Effort = _QUICK
 ) -> list[list[Best]]:
     """Best course of every pair of hose ends.
 
@@ -203,9 +257,10 @@ def all_pairs(
         Settings of its ends.
     step : float
         Between points at which a course is looked at. [m]
-    tried, doubts : int
-        Courses of one pair that are asked whether they are clear, and that are searched all
-        round where aiming is in doubt. [-]
+    tried : int
+        Courses of one pair that are asked whether they are clear. [-]
+    effort : Effort
+        How much is tried besides.
 
     Returns
     -------
@@ -218,33 +273,8 @@ def all_pairs(
     from linewright.space.obstacles import ONE_AT_A_TIME
 
     answers = np.zeros((len(a.side.shapes) * len(b.side.shapes), 5 + 6 * STRETCHES))
-    leads = np.array([a.straight, b.straight, pi / COARSE, FINEST])
-    asked = (
-        *task.question,
-        a.question[4],
-        b.question[4],
-        a.frame,
-        b.frame,
-        a.shapes,
-        b.shapes,
-        leads,
-        a.rows,
-        a.turns,
-        a.ok,
-        a.first,
-        b.rows,
-        b.turns,
-        b.ok,
-        b.first,
-        task.limits.bend_radius,
-        task.limits.outside / 2.0 + MARGIN,
-        step,
-        np.array([*task.box[0], *task.box[1]]),
-        weights(task),
-        answers,
-        tried,
-        doubts,
-    )
+    hose = asked_hose(task, step, weights(task))
+    asked = (*task.question, hose, a.settings, b.settings, answers, effort._replace(tried=tried))
     if len(answers) <= _FEW:
         _pairs.few_pairs(*asked)
     else:
@@ -264,8 +294,8 @@ def all_pairs(
     ]
 
 
-def deepened(task: Task, a: End, b: End, pairs: list[list[Best]], step: float) -> bool:
-    """Look again at the best pairs, from more places of their elbows.
+def direct(task: Task, a: End, b: End, step: float) -> list[list[Best]]:
+    """Best course of every pair of hose ends, looked for more finely where ports are near.
 
     Parameters
     ----------
@@ -273,33 +303,89 @@ def deepened(task: Task, a: End, b: End, pairs: list[list[Best]], step: float) -
         The hose.
     a, b : End
         Settings of its ends.
-    pairs : list of list of Best
-        What `all_pairs` found; what is found better is put in its place.
     step : float
         Between points at which a course is looked at. [m]
 
     Returns
     -------
-    bool
-        Whether any pair works that may be taken.
+    list of list of Best
+        By number of the hose end at A, then at B.
     """
+    apart = dist(task.a.frame.origin, task.b.frame.origin)
+    if task.effort >= 1.0 and apart <= _NEAR * task.limits.bend_radius:
+        return _finely(task, a, b, step)
+    pairs = all_pairs(task, a, b, step)
     ranked = sorted(
         (best.cost, i, j)
         for i, row in enumerate(pairs)
         for j, best in enumerate(row)
         if best.state == 2 and is_typed(a, i) and is_typed(b, j)
     )
+    # The best are looked at again, from more places of their elbows.
     for _, i, j in ranked[:_AGAIN]:
-        one = End(task, replace(a.side, shapes=(a.side.shapes[i],)), a.straight, step, _FINER)
-        two = End(task, replace(b.side, shapes=(b.side.shapes[j],)), b.straight, step, _FINER)
-        # Prices go by the cheapest of all ends, not by the one looked at again.
-        for end, price in ((one, a.shapes[i, 4]), (two, b.shapes[j, 4])):
-            end.rows[:, 12] += price - end.shapes[0, 4]
-            end.shapes[0, 4] = price
-        found = all_pairs(task, one, two, step, _FINER**2, 6 * _DOUBTS)[0][0]
-        if found.state == 2 and found.cost < pairs[i][j].cost - 1e-9:
-            pairs[i][j] = found
-    return bool(ranked)
+        one, two = part(task, a, [i], step, _FINER), part(task, b, [j], step, _FINER)
+        _put(pairs, [i], [j], all_pairs(task, one, two, step, _FINER**2))
+    return pairs
+
+
+def _finely(task: Task, a: End, b: End, step: float) -> list[list[Best]]:
+    """The same from so many places that little is missed between them."""
+    every_a, every_b = list(range(len(a.side.shapes))), list(range(len(b.side.shapes)))
+    one, two = part(task, a, every_a, step, _FINE), part(task, b, every_b, step, _FINE)
+    pairs = all_pairs(task, one, two, step, effort=_THOROUGH)
+    # With a straight hose end there is but one elbow to turn.
+    unbent_a = [i for i in every_a if not a.side.shapes[i].angle]
+    unbent_b = [j for j in every_b if not b.side.shapes[j].angle]
+    if unbent_a:
+        one, two = part(task, a, unbent_a, step), part(task, b, every_b, step, _FINEST)
+        found = all_pairs(task, one, two, step, effort=_THOROUGH)
+        _put(pairs, unbent_a, every_b, found)
+    if unbent_b:
+        one, two = part(task, a, every_a, step, _FINEST), part(task, b, unbent_b, step)
+        found = all_pairs(task, one, two, step, effort=_THOROUGH)
+        _put(pairs, every_a, unbent_b, found)
+    return pairs
+
+
+def _put(
+    pairs: list[list[Best]], rows: list[int], columns: list[int], found: list[list[Best]]
+) -> None:
+    """Put what is found cheaper for some pairs in the place of what was."""
+    for i, row in zip(rows, found, strict=True):
+        for j, best in zip(columns, row, strict=True):
+            if best.state == 2 and best.cost < pairs[i][j].cost - 1e-9:
+                pairs[i][j] = best
+
+
+def part(task: Task, end: End, kept: list[int], step: float, places: int = COARSE) -> End:
+    """Some of the hose ends of an end, at the prices that they have among all.
+
+    Parameters
+    ----------
+    task : Task
+        The hose.
+    end : End
+        One of its ends, at as many places of each elbow as are tried first.
+    kept : list of int
+        Numbers of the hose ends.
+    step : float
+        Between points at which a course is looked at. [m]
+    places : int
+        Places of each elbow. [-]
+
+    Returns
+    -------
+    End
+        With those hose ends, in that order.
+    """
+    if len(kept) == len(end.side.shapes) and places == COARSE:
+        return end
+    shapes = tuple(end.side.shapes[k] for k in kept)
+    found = End(task, replace(end.side, shapes=shapes), end.straight, step, places)
+    for n, k in enumerate(kept):
+        found.rows[found.which == n, 12] += end.shapes[k, 4] - found.shapes[n, 4]
+        found.shapes[n, 4] = end.shapes[k, 4]
+    return found
 
 
 def is_typed(end: End, shape: int) -> bool:

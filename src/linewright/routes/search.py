@@ -24,8 +24,9 @@ from linewright.routes.pairs import (
     Best,
     End,
     all_pairs,
-    deepened,
+    direct,
     is_typed,
+    part,
     pose_side,
 )
 from linewright.routes.remembered import TOLD, keeps
@@ -125,17 +126,16 @@ def lay_line(task: Task) -> Outcome:
 
 def _direct(task: Task, a: End, b: End, step: float) -> list[list[Best]]:
     """The best course of each pair that leads from end to end at once."""
-    pairs = all_pairs(task, a, b, step)
-    if not deepened(task, a, b, pairs, step) and task.effort >= 1.0:
+    pairs = direct(task, a, b, step)
+    i, j = _taken(a), _taken(b)
+    if i and j and task.effort >= 1.0 and all(pairs[k][m].state != 2 for k in i for m in j):
         # Nothing yet: those that may be taken are looked at all round.
-        i, j = _taken(a), _taken(b)
-        if i and j:
-            one, two = _part(task, a, i, step), _part(task, b, j, step)
-            again = all_pairs(task, one, two, step, COARSE**2, COARSE**2)
-            for k, row in zip(i, again, strict=True):
-                for m, best in zip(j, row, strict=True):
-                    if best.state == 2:
-                        pairs[k][m] = best
+        one, two = part(task, a, i, step), part(task, b, j, step)
+        again = all_pairs(task, one, two, step, COARSE**2)
+        for k, row in zip(i, again, strict=True):
+            for m, best in zip(j, row, strict=True):
+                if best.state == 2:
+                    pairs[k][m] = best
     under_rule(task, a, b, pairs, step)
     return pairs
 
@@ -143,18 +143,6 @@ def _direct(task: Task, a: End, b: End, step: float) -> list[list[Best]]:
 def _taken(end: End) -> list[int]:
     """Numbers of the hose ends that may be taken."""
     return [k for k in range(len(end.side.shapes)) if is_typed(end, k)]
-
-
-def _part(task: Task, end: End, kept: list[int], step: float) -> End:
-    """The same end with some of its hose ends, at the prices that they have among all."""
-    if len(kept) == len(end.side.shapes):
-        return end
-    shapes = tuple(end.side.shapes[k] for k in kept)
-    part = End(task, replace(end.side, shapes=shapes), end.straight, step)
-    for n, k in enumerate(kept):
-        part.rows[part.which == n, 12] += end.shapes[k, 4] - part.shapes[n, 4]
-        part.shapes[n, 4] = end.shapes[k, 4]
-    return part
 
 
 def _round(
@@ -255,7 +243,7 @@ def _between(
     task: Task, a: End, b: End, step: float, rule: Rule | None, blocked: list[str]
 ) -> list[Pose] | None:
     """Poses on the way of one leg; none where it needs none."""
-    one, two = _part(task, a, _taken(a), step), _part(task, b, _taken(b), step)
+    one, two = part(task, a, _taken(a), step), part(task, b, _taken(b), step)
     pairs = all_pairs(task, one, two, step)
     if rule is not None:
         under_rule(task, one, two, pairs, step)

@@ -8,16 +8,10 @@ where they are close the circle of all first turns is searched too (`_tangents`)
 """
 
 from math import atan2, cos, inf, pi, sin, sqrt
-from typing import TYPE_CHECKING, TypeAlias
 
 from linewright.base.kernels import njit
 from linewright.space._tangents import arc_lengths, searched
 
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
-Floats: TypeAlias = "NDArray[np.float64]"
 # Length, turn at the start, turn at the end, and which way each arc turns, as seen from its end.
 Joined = tuple[float, float, float, float, float, float, float, float, float]
 # A turn, where it ends, and which way it goes.
@@ -297,53 +291,6 @@ def joined(
 ) -> Joined:
     """The same with arcs of any turn and of any length."""
     return joined_within(dx, dy, dz, ax, ay, az, ex, ey, ez, places, ANY_TURN, inf)
-
-
-@njit
-def many(
-    starts: Floats, leaving: Floats, ends: Floats, arriving: Floats, lengths: Floats, turns: Floats
-) -> None:
-    """`joined` for each row of arrays that are scaled to radius 1; fills lengths and turns."""
-    for i in range(starts.shape[0]):
-        size, u1, u2, _, _, _, _, _, _ = joined(
-            ends[i, 0] - starts[i, 0],
-            ends[i, 1] - starts[i, 1],
-            ends[i, 2] - starts[i, 2],
-            leaving[i, 0],
-            leaving[i, 1],
-            leaving[i, 2],
-            arriving[i, 0],
-            arriving[i, 1],
-            arriving[i, 2],
-            PLACES,
-        )
-        lengths[i] = size
-        turns[i, 0] = u1
-        turns[i, 1] = u2
-
-
-@njit
-def pairs(
-    starts: Floats, leaving: Floats, ends: Floats, arriving: Floats, lengths: Floats, turns: Floats
-) -> None:
-    """`joined` from each start to each end, scaled to radius 1; fills lengths and turns."""
-    for i in range(starts.shape[0]):
-        for j in range(ends.shape[0]):
-            size, u1, u2, _, _, _, _, _, _ = joined(
-                ends[j, 0] - starts[i, 0],
-                ends[j, 1] - starts[i, 1],
-                ends[j, 2] - starts[i, 2],
-                leaving[i, 0],
-                leaving[i, 1],
-                leaving[i, 2],
-                arriving[j, 0],
-                arriving[j, 1],
-                arriving[j, 2],
-                PLACES,
-            )
-            lengths[i, j] = size
-            turns[i, j, 0] = u1
-            turns[i, j, 1] = u2
 
 
 @njit

@@ -87,6 +87,58 @@ def _miss(
 
 
 @njit
+def _both(
+    s: float, c: float, p: float, q: float, k: float, dd: float, under: float
+) -> tuple[float, float]:
+    """How far both roots miss, as `_missed` has it; ``under`` is what stands under them."""
+    c1 = 1.0 - 2.0 * s * s
+    cc = c1 * c1
+    g = p - 4.0 * s * s * s * c
+    m = k * k - cc
+    r = sqrt(max(under, 0.0))
+    even, odd = k * g - cc * q, c1 * r
+    is_less = even * odd < 0.0
+    # t2 of the root that does not cancel is wide / m, of the other product / wide.
+    wide = even - odd if is_less else even + odd
+    product = g * g + cc * (4.0 * s * s * s * s - dd)
+    turned = c1 * (g * c + s * m - k * q * c)
+    way = k * r * c
+    one = _off(s, c, c1, wide, m, p, q, k, dd, turned + (-way if is_less else way), m)
+    two = _off(s, c, c1, product, wide, p, q, k, dd, turned + (way if is_less else -way), m)
+    return (one, two) if is_less else (two, one)
+
+
+@njit
+def _off(
+    s: float,
+    c: float,
+    c1: float,
+    num: float,
+    den: float,
+    p: float,
+    q: float,
+    k: float,
+    dd: float,
+    turned: float,
+    m: float,
+) -> float:
+    """How far e·W/w is from cos θ2 where t2 is num / den; all lengths times c and den."""
+    size = num * num + den * den
+    x, y1, y2 = c * den, s * den, num * c
+    if size < 1e-300 or x == 0.0 or abs(c) < 1e-12:
+        return 2.0
+    to_a, to_e = p * x - y1 - k * y2, q * x - k * y1 - y2
+    # W·W is W·D less what t1 and t2 take off it.
+    square = dd * x * x - p * x * y1 - q * x * y2 - y1 * to_a - y2 * to_e
+    if square < 1e-300:
+        return 2.0
+    w = sqrt(square)
+    if (to_a * c1 if abs(c1) > 0.1 else -turned * m * c * x) < 0.0:
+        w = -w
+    return ((den * den - num * num) * w - to_e * size) / (size * w)
+
+
+@njit
 def _gap(t: float, x: float) -> float:
     """By how much an arc of tangent t misses a direction whose cosine to its start is x."""
     x = min(1.0, max(-1.0, x))
@@ -140,21 +192,31 @@ def _settled(
     dd: float,
     most: float,
 ) -> Four:
-    """The path between two places where the sign changes: (length, t1, t2, w) or inf."""
+    """The path between two places where the sign changes: (length, t1, t2, w) or inf.
+
+    One that plainly runs backwards is given up early.
+    """
     t1, t2, w = 0.0, 0.0, 1.0
+    slow = 0
     for n in range(50):
-        # Regula falsi, halved as the Illinois rule has it, with the middle every third time.
-        x = 0.5 * (x0 + x1) if n % 3 == 2 else x1 - f1 * (x1 - x0) / (f1 - f0)
+        # Regula falsi as Anderson and Björck (1973) have it; the middle where that is slow.
+        x = 0.5 * (x0 + x1) if slow > 1 else x1 - f1 * (x1 - x0) / (f1 - f0)
+        wide = abs(x1 - x0)
         f, t1, t2, w = _miss(x, sign, p, q, k, dd)
-        if abs(f) < 1e-14 or abs(x1 - x0) < 1e-14:
+        if abs(f) < 1e-14:
             break
+        is_settling = n > 1 and abs(f) < 1e-5 and wide < 0.05
+        if is_settling and w - t1 - t2 < -0.05 * (1.0 + abs(t1) + abs(t2)):
+            return inf, 0.0, 0.0, 1.0
         if (f < 0.0) != (f1 < 0.0):
             x0, f0 = x1, f1
         else:
-            f0 *= 0.5
+            share = 1.0 - f / f1
+            f0 *= share if share > 0.0 else 0.5
         x1, f1 = x, f
-        if f1 == f0:
+        if abs(x1 - x0) < 1e-14 or f1 == f0:
             break
+        slow = 0 if slow > 1 or abs(x1 - x0) < 0.5 * wide else slow + 1
     # Where W vanishes the sign changes too, and no path is there.
     if w == 0.0:
         return inf, 0.0, 0.0, 1.0
@@ -248,6 +310,8 @@ def searched(
     before, was, at = False, False, begin
     root9, root0 = 0.0, 0.0
     ys = np.zeros(3)
+    sx, cx = sin(0.5 * begin), cos(0.5 * begin)
+    ds, dc = sin(0.5 * step), cos(0.5 * step)
     for i in range(4 * places + 1):
         x = begin + i * step
         if i == 2 * places:
@@ -256,7 +320,10 @@ def searched(
         # turn no longer than the circle is wide.
         if i > 0 and (at > most or at + far - 2.0 * sin(min(0.5 * at, 0.5 * pi)) >= best):
             break
-        sx, cx = sin(0.5 * x), cos(0.5 * x)
+        if i == 2 * places or i == 2 * places + 1:
+            sx, cx = sin(0.5 * x), cos(0.5 * x)
+        elif i > 0:
+            sx, cx = sx * dc + cx * ds, cx * dc - sx * ds
         under = _root(sx, cx, p, q, k, dd)
         can = under >= 0.0
         # Places to look at: the next one, and where it may be none, those beside the end.
@@ -289,12 +356,16 @@ def searched(
                     n, cut = 3, 0
         for j in range(n):
             y = ys[j]
-            sy, cy = (sx, cx) if y == x else (sin(0.5 * y), cos(0.5 * y))
+            if y == x:
+                both = _both(sx, cx, p, q, k, dd, under)
+            else:
+                sy, cy = sin(0.5 * y), cos(0.5 * y)
+                both = _both(sy, cy, p, q, k, dd, _root(sy, cy, p, q, k, dd))
             if j == cut:
                 m = 0
             for branch in range(2):
                 sign = -1.0 if branch == 0 else 1.0
-                f, _, _, _ = _missed(sy, cy, sign, p, q, k, dd)
+                f = both[branch]
                 g, h = f0[branch], f9[branch]
                 z, zz = x0[branch], x9[branch]
                 if m > 0 and (f < 0.0) != (g < 0.0):

@@ -9,12 +9,7 @@ from linewright.space.model import EndShape, Frame, Setting
 from linewright.space.path import Path
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
     from linewright.space._curves import Joined
-
-    Floats = NDArray[np.float64]
 
 # A turn is split into equal corners of no more than this, so that none lies far away: the
 # corner of a half turn is at infinity, that of 120° at 1.7 radii.
@@ -250,106 +245,3 @@ def _turns(a: Vector, e: Vector, far: Vector, found: "Joined") -> list[_Turn]:
         inward = ahead(ahead(far, back, 1.0), begin, -1.0)
         turns.append((along, turn2, inward, max(0.0, dot(gap, along))))
     return turns
-
-
-def shortest_many(
-    a_points: "Floats",
-    a_dirs: "Floats",
-    b_points: "Floats",
-    b_dirs: "Floats",
-    radius: float,
-    straight: float,
-) -> tuple["Floats", "Floats"]:
-    """Lengths of the shortest curve-straight-curve hoses, row by row.
-
-    Parameters
-    ----------
-    a_points, a_dirs, b_points, b_dirs : ndarray
-        Collars and unit directions as in `shortest`, each (n, 3) or (3,) for one that all
-        share. [m]
-    radius : float
-        Least radius of the centreline. [m]
-    straight : float
-        Straight after each collar. [m]
-
-    Returns
-    -------
-    tuple of ndarray
-        Lengths (n,), inf where there is no such hose [m]; turns at A and B (n, 2) [rad].
-        A turn over a half turn says that `shortest`, which tries more forms, may do better.
-
-    Raises
-    ------
-    ValueError
-        If the radius is not more than 0 or the straight is less.
-    """
-    import numpy as np
-
-    from linewright.space import _curves
-
-    _check(radius, straight)
-    rows = np.broadcast_arrays(*(np.atleast_2d(x) for x in (a_points, a_dirs, b_points, b_dirs)))
-    start, leave, end, back = (np.asarray(x, dtype=np.float64) for x in rows)
-    lengths, turns = np.empty(len(start)), np.empty((len(start), 2))
-    _curves.many(
-        (start + straight * leave) / radius,
-        np.ascontiguousarray(leave),
-        (end + straight * back) / radius,
-        -back,
-        lengths,
-        turns,
-    )
-    return lengths * radius + 2.0 * straight, turns
-
-
-def shortest_pairs(
-    a_points: "Floats",
-    a_dirs: "Floats",
-    b_points: "Floats",
-    b_dirs: "Floats",
-    radius: float,
-    straight: float,
-) -> tuple["Floats", "Floats"]:
-    """Lengths of the shortest curve-straight-curve hoses from each start to each end.
-
-    Parameters
-    ----------
-    a_points, a_dirs : ndarray
-        Collars A and unit directions, (m, 3). [m]
-    b_points, b_dirs : ndarray
-        Collars B and unit directions, (n, 3). [m]
-    radius : float
-        Least radius of the centreline. [m]
-    straight : float
-        Straight after each collar. [m]
-
-    Returns
-    -------
-    tuple of ndarray
-        Lengths (m, n), inf where there is none [m]; turns at A and B (m, n, 2) [rad].
-
-    Raises
-    ------
-    ValueError
-        If the radius is not more than 0 or the straight is less.
-    """
-    import numpy as np
-
-    from linewright.space import _curves
-
-    _check(radius, straight)
-    start, leave, end, back = (
-        np.ascontiguousarray(np.atleast_2d(x), dtype=np.float64)
-        for x in (a_points, a_dirs, b_points, b_dirs)
-    )
-    lengths = np.empty((len(start), len(end)))
-    turns = np.empty((len(start), len(end), 2))
-    _curves.pairs(
-        (start + straight * leave) / radius,
-        leave,
-        (end + straight * back) / radius,
-        -back,
-        lengths,
-        turns,
-    )
-    return lengths * radius + 2.0 * straight, turns

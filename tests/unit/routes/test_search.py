@@ -14,11 +14,12 @@ from linewright.routes.no_route import no_route
 from linewright.routes.search import Side, Task, Weights, bend_count, ends_of, lay_line
 from linewright.routes.shapes import end_shapes
 from linewright.space.bodies import Solid
-from linewright.space.free import collar, shortest_pairs
+from linewright.space.free import collar
 from linewright.space.model import EndShape, Frame, Limits
 from linewright.space.obstacles import Obstacle, Scene, Wall
 from linewright.space.path import directions, fits, length, point
 from tests import dense_check
+from tests.shortest_rows import shortest_pairs
 
 LIMITS = Limits(0.0196, 0.141, 0.0392)
 SHAPES = end_shapes("rubber", "-8")

@@ -14,9 +14,10 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from linewright.base.vectors import Vector, cross, dot
-from linewright.space.free import collar, shortest, shortest_many, shortest_pairs
+from linewright.space.free import collar, shortest
 from linewright.space.model import EndShape, Frame, Setting
 from linewright.space.path import bends, directions, fits, length, sample
+from tests.shortest_rows import shortest_many, shortest_pairs
 
 Floats = NDArray[np.float64]
 UP = (0.0, 0.0, 1.0)
