@@ -163,7 +163,7 @@ def half_place(value: str, show: str) -> float:
     Returns
     -------
     float
-        In SI; nothing where it is no quantity that the units of the car print otherwise.
+        Nothing where it is no quantity that the units of the car print otherwise. [SI]
 
     Examples
     --------
