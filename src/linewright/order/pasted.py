@@ -6,11 +6,17 @@ import re
 from linewright.order.model import Told
 from linewright.order.offers import Listing
 
-_MONEY = re.compile(
-    r"(?:(?:[A-Z]{1,2}\$|[€£$¥]|\b(?:EUR|GBP|USD|CHF|AUD|CAD|SEK|NOK|DKK)\b)\s?-?\d[\d.,' ]*\d?"
-    r"|-?\d[\d.,']*\s?(?:€|£|\bEUR\b|\bGBP\b|\bUSD\b|\bCHF\b|\bAUD\b|\bCAD\b|\bSEK\b|\bNOK\b"
-    r"|\bDKK\b|\bkr\b|\beuros?\b|\bpounds?\b|\bp\b(?=\s|$)))"
+_BEFORE = r"(?:[A-Z]{1,2}\$|[€£$¥]|\b(?:EUR|GBP|USD|CHF|AUD|CAD|SEK|NOK|DKK)\b)"
+_BEHIND = (
+    r"(?:€|£|\bEUR\b|\bGBP\b|\bUSD\b|\bCHF\b|\bAUD\b|\bCAD\b|\bSEK\b|\bNOK\b"
+    r"|\bDKK\b|\bkr\b|\beuros?\b|\bpounds?\b|\bp\b(?=\s|$))"
 )
+# Blanks part thousands alone: what stands behind a price may be a number of its own.
+_AMOUNT = r"-?(?:\d{1,3}(?: \d{3})+(?:[.,]\d{1,2})?(?![\d.,]| in stock)|\d[\d.,']*)"
+_SIGN_FIRST = re.compile(rf"{_BEFORE}\s?{_AMOUNT}")
+_MONEY = re.compile(rf"(?:{_SIGN_FIRST.pattern}|-?\d[\d.,']*\s?{_BEHIND})")
+_BETWEEN = re.compile(rf"(\d[\d.,']*)\s?{_BEFORE}\s?(-?\d[\d.,']*)")
+_PENNIES = re.compile(r"[.,]\d{2}\Z")
 _BARE = re.compile(r"(?<![\d./x-])-?\d{1,5}[.,]\d{2}(?!\d|[.,x/]|\s?(?:mm|m|in|\"|bar|ft|psi)\b)")
 _NOISE = re.compile(
     r"\s*(?:(?:sub)?total|subtotal|shipping|delivery|postage|vat|tax|discount|carriage|grand total|"
@@ -25,7 +31,13 @@ _NUMBER = re.compile(
     r"\s*(?:sku|item|art(?:icle)?|ref|code|part)\s*(?:no|nr|number|code)?\s*[.:#]*\s+?([A-Z0-9][\w./-]{2,30})\s*",
     re.IGNORECASE,
 )
+# A supplier's own number at the head of a line, set apart by a gap; a size of the trade is none.
+_HEAD = re.compile(
+    r"\s*(?!(?:AN|SAE|JIC|ORB|ORFS|NPTF?|BSPP?|BSPT|UNF?|AS|M|G|R|RC|DN)-?\d)"
+    r"([A-Z]{1,6}-?\d[A-Z0-9./-]*)(?:\s*\t\s*|\s{2,}|\s*[:|]\s+)(?=\S)"
+)
 _STOCK = re.compile(r"\s*(in stock|out of stock|sold out|\d+ in stock)\.?\s*\Z", re.IGNORECASE)
+_STOCK_BEHIND = re.compile(r"\s(in stock|out of stock|sold out|\d+ in stock)\.?\Z", re.IGNORECASE)
 _LEAD = re.compile(
     r"\s*(?:delivery|dispatch(?:ed)?|ships?|lead time)\s*(?:in|within|:)?\s*"
     r"(\d+(?:\s*-\s*\d+)?\s*(?:working )?(?:days?|weeks?))",
@@ -78,7 +90,8 @@ def listed(text: str, name: str, supplier: str) -> tuple[Listing, tuple[Told, ..
         held.clear()
 
     for at, line in enumerate(text.splitlines(), 1):
-        words = " ".join(line.replace("\t", "  ").split())
+        head = _HEAD.match(line)
+        words = " ".join(line[head.end() if head else 0 :].split())
         if not words:
             continue
         if words.startswith(">"):  # an answered mail quotes the question
@@ -100,8 +113,9 @@ def listed(text: str, name: str, supplier: str) -> tuple[Listing, tuple[Told, ..
         if (found := _NUMBER.match(words)) and found.end() == len(words):
             number = found.group(1)
             continue
-        prices = list(_MONEY.finditer(words)) or list(_BARE.finditer(words))
+        prices = _prices(words)
         if not prices:
+            words = " ".join(line.split()).lstrip("> ")
             said = _QUANTITY.sub("", words, count=1).strip() if _QUANTITY.match(words) else words
             if re.search(r"[A-Za-z]{2}|\d", said) and not re.fullmatch(r"[\d\s]*", said):
                 held.append((at, said))
@@ -113,6 +127,8 @@ def listed(text: str, name: str, supplier: str) -> tuple[Listing, tuple[Told, ..
         rest = re.sub(
             r"\b(?:each|ea|total|add|remove|qty)\b\.?:?(?:\s*\d+\b)?\s*\Z", "", rest
         ).strip()
+        if found := _STOCK_BEHIND.search(rest):
+            stock, rest = found.group(1), rest[: found.start()].rstrip(" ,;|-–")
         if re.search(r"[A-Za-z]{2}", rest):
             let_go()
             start, said = at, rest
@@ -126,7 +142,21 @@ def listed(text: str, name: str, supplier: str) -> tuple[Listing, tuple[Told, ..
         else:
             left.append(Told(f"{name} row {at}", words[:90], "no words stand with this price"))
             continue
+        if head:
+            number = head.group(1)
         rows.append((start, (number, said, first.group().strip(), stock, lead)))
         number = stock = lead = ""
     let_go()
     return Listing(name, supplier, rows), tuple(left)
+
+
+def _prices(words: str) -> list[re.Match[str]]:
+    """Prices in a line; of a sign between two numbers, "hose -10 £ 18.40", the right one."""
+    between = list(_BETWEEN.finditer(words))
+    is_behind = any(
+        re.match(rf"\s?{_BEHIND}", words[found.end(2) :])
+        or (_PENNIES.search(found.group(1)) and not _PENNIES.search(found.group(2)))
+        for found in between
+    )
+    money = _SIGN_FIRST if between and not is_behind else _MONEY
+    return list(money.finditer(words)) or list(_BARE.finditer(words))
