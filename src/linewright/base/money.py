@@ -12,7 +12,18 @@ _DIGITS = {
 
 
 def digits(currency: str) -> int:
-    """Tell how many digits a currency has after the point. [-]"""
+    """Tell how many digits a currency has after the point.
+
+    Parameters
+    ----------
+    currency : str
+        Three letters of ISO 4217.
+
+    Returns
+    -------
+    int
+        The number of digits.
+    """
     return _DIGITS.get(currency, 2)
 
 

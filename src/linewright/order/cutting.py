@@ -94,7 +94,22 @@ def _cannot(pieces: Sequence[Piece], bars: Sequence[Bar], kerf: int) -> bool:
 
 
 def best_fill(pieces: Sequence[Piece], bar: Bar, kerf: int) -> int:
-    """The most that pieces can use up of a bar, each with its cut. [0.1 mm]"""
+    """The most that pieces can use up of a bar, each with its cut.
+
+    Parameters
+    ----------
+    pieces : Sequence of Piece
+        What to cut.
+    bar : Bar
+        What to cut from.
+    kerf : int
+        Lost to each cut [0.1 mm].
+
+    Returns
+    -------
+    int
+        The length used up.
+    """
     room = bar.length + kerf
     reached = 1
     mask = (1 << (room + 1)) - 1
@@ -105,7 +120,22 @@ def best_fill(pieces: Sequence[Piece], bar: Bar, kerf: int) -> int:
 
 
 def most_pieces(pieces: Sequence[Piece], bar: Bar, kerf: int) -> int:
-    """How many of the pieces fit on a bar, the shortest first. [-]"""
+    """How many of the pieces fit on a bar, the shortest first.
+
+    Parameters
+    ----------
+    pieces : Sequence of Piece
+        What to cut.
+    bar : Bar
+        What to cut from.
+    kerf : int
+        Lost to each cut [0.1 mm].
+
+    Returns
+    -------
+    int
+        The number of pieces.
+    """
     room, count = bar.length + kerf, 0
     for length in sorted(piece.length for piece in pieces if _may(piece, bar)):
         room -= length + kerf

@@ -24,28 +24,99 @@ class Compared:
 
 
 def money(exact: Fraction, currency: str) -> Money:
-    """An exact sum, rounded half up."""
+    """An exact sum, rounded half up.
+
+    Parameters
+    ----------
+    exact : Fraction
+        The exact sum, in smallest units.
+    currency : str
+        Three letters of ISO 4217.
+
+    Returns
+    -------
+    Money
+        The sum in whole smallest units.
+    """
     return Money(currency, half_up(exact))
 
 
 def to_pay(goods: Goods, solution: Solution) -> Money:
-    """What its boxes come to, each rounded as its supplier bills it."""
+    """What its boxes come to, each rounded as its supplier bills it.
+
+    Parameters
+    ----------
+    goods : Goods
+        Needs and offers.
+    solution : Solution
+        What is bought.
+
+    Returns
+    -------
+    Money
+        The sum in the shop's currency.
+    """
     packed = boxes(goods, solution, {})
     return Money(goods.currency, sum(box.whole.minor for box in packed))
 
 
 def names_of(goods: Goods, solution: Solution) -> tuple[str, ...]:
-    """Suppliers of an order, in the order of their names."""
+    """Suppliers of an order, in the order of their names.
+
+    Parameters
+    ----------
+    goods : Goods
+        Needs and offers.
+    solution : Solution
+        What is bought.
+
+    Returns
+    -------
+    tuple of str
+        Names, each once.
+    """
     return tuple(sorted({goods.goods[i].supplier.name for i in solution.counts}))
 
 
 def days_of(goods: Goods, solution: Solution) -> int:
-    """Days to the last box of an order. [-]"""
+    """Days to the last box of an order.
+
+    Parameters
+    ----------
+    goods : Goods
+        Needs and offers.
+    solution : Solution
+        What is bought.
+
+    Returns
+    -------
+    int
+        The number of days.
+    """
     return max((goods.goods[i].lead for i in solution.counts), default=0)
 
 
 def choice(name: str, goods: Goods, found: Solution | None, chosen: Solution, why: str) -> Choice:
-    """Compare an order with the chosen one."""
+    """Compare an order with the chosen one.
+
+    Parameters
+    ----------
+    name : str
+        Its name.
+    goods : Goods
+        Needs and offers.
+    found : Solution or None
+        The order to show; None where there is none.
+    chosen : Solution
+        The cheapest order.
+    why : str
+        Why there is none, or why it is in the order.
+
+    Returns
+    -------
+    Choice
+        A row of the comparison.
+    """
     if found is None:
         return Choice(name, None, None, None, None, why=why)
     suppliers = names_of(goods, found)
@@ -153,7 +224,20 @@ def _may_arrive(goods: Goods, days: int) -> bool:
 
 
 def missing(goods: Goods, most: int) -> str:
-    """Say how much so few suppliers would leave open, at best."""
+    """Say how much so few suppliers would leave open, at best.
+
+    Parameters
+    ----------
+    goods : Goods
+        Needs and offers.
+    most : int
+        How many at most.
+
+    Returns
+    -------
+    str
+        A sentence.
+    """
     stands: dict[str, set[str]] = {}
     for asked, other in goods.stands_in:
         stands.setdefault(asked, set()).add(other)

@@ -236,7 +236,22 @@ class _Supply:
 
 
 def bars_of(need: HoseNeed, goods: Goods, counts: Mapping[int, int]) -> list[Bar]:
-    """Lengths to cut from: offcuts of the shelf first, then what is bought."""
+    """Lengths to cut from: offcuts of the shelf first, then what is bought.
+
+    Parameters
+    ----------
+    need : HoseNeed
+        The hose.
+    goods : Goods
+        Needs and offers.
+    counts : Mapping of int, int
+        Units by index of the offer.
+
+    Returns
+    -------
+    list of Bar
+        Each length once.
+    """
     bars = [Bar(rest.length) for rest in need.offcuts]
     for i in goods.of(need.code):
         good, count = goods.goods[i], counts.get(i, 0)

@@ -17,12 +17,34 @@ _EXACT = 1e-4
 
 
 def up(length: float) -> int:
-    """Whole tenths of a millimetre that a length [m] takes."""
+    """Whole tenths of a millimetre that a length [m] takes.
+
+    Parameters
+    ----------
+    length : float
+        The length [m]
+
+    Returns
+    -------
+    int
+        Whole tenths of a millimetre.
+    """
     return ceil(length * TENTHS - _EXACT)
 
 
 def down(length: float) -> int:
-    """Whole tenths of a millimetre that a length [m] has to give."""
+    """Whole tenths of a millimetre that a length [m] has to give.
+
+    Parameters
+    ----------
+    length : float
+        The length [m]
+
+    Returns
+    -------
+    int
+        Whole tenths of a millimetre.
+    """
     return floor(length * TENTHS + _EXACT)
 
 
@@ -89,6 +111,16 @@ class Needs:
 
 def line_of(name: str) -> str:
     """Id of the line that a joint, a piece or the line itself belongs to.
+
+    Parameters
+    ----------
+    name : str
+        Its name.
+
+    Returns
+    -------
+    str
+        The id of the line.
 
     Examples
     --------
@@ -232,7 +264,20 @@ def _add(parts: dict[str, PartNeed], need: PartNeed) -> None:
 def add_due(
     one: Iterable[tuple[int, int]], two: Iterable[tuple[int, int]]
 ) -> tuple[tuple[int, int], ...]:
-    """Add two lists of how many are due by which day, each growing with the days."""
+    """Add two lists of how many are due by which day, each growing with the days.
+
+    Parameters
+    ----------
+    one : Iterable of tuple of int, int
+        The first list.
+    two : Iterable of tuple of int, int
+        The second list.
+
+    Returns
+    -------
+    tuple of tuple of int, int
+        The sum, in the order of the days.
+    """
     first, second = dict(one), dict(two)
 
     def by(known: dict[int, int], day: int) -> int:

@@ -49,12 +49,12 @@ def best_pattern(kinds: Kinds, bar: int, prices: Sequence[float]) -> tuple[float
     bar : int
         Which kind of bar.
     prices : Sequence of float
-        Of one piece of each kind.
+        Of one piece of each kind [-].
 
     Returns
     -------
     float
-        Worth of the pattern.
+        Worth of the pattern [-]
     tuple of int
         How many of each kind.
     """

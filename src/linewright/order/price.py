@@ -139,5 +139,20 @@ def _in_one_currency(supplier: Supplier) -> None:
 
 
 def landed(offer: Offer, supplier: Supplier, currency: str) -> Fraction:
-    """What one unit of an offer costs, tax included and shipping not, in smallest units."""
+    """What one unit of an offer costs, tax included and shipping not, in smallest units.
+
+    Parameters
+    ----------
+    offer : Offer
+        The offer.
+    supplier : Supplier
+        Whose terms hold.
+    currency : str
+        Three letters of ISO 4217.
+
+    Returns
+    -------
+    Fraction
+        Exact, nothing rounded.
+    """
     return offer.price.minor * factor(supplier, currency)

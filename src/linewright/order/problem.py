@@ -74,7 +74,20 @@ class Problem:
 
 
 def weight(good: Good, wishes: Wishes) -> Fraction:
-    """What a unit counts in choosing: its cost, less what a preferred supplier is worth."""
+    """What a unit counts in choosing: its cost, less what a preferred supplier is worth.
+
+    Parameters
+    ----------
+    good : Good
+        The offer as the search sees it.
+    wishes : Wishes
+        What the builder wishes.
+
+    Returns
+    -------
+    Fraction
+        Exact, in smallest units of the shop's currency.
+    """
     share = Fraction(wishes.preferred_share) if good.supplier.wish == "preferred" else Fraction(0)
     return good.cost * (1 - share)
 

@@ -58,7 +58,7 @@ def solve(model: Model, seconds: float, cost: list[float] | None = None) -> Answ
     model : Model
         Columns and rows.
     seconds : float
-        When to stop looking [s].
+        When to stop looking [s]
     cost : list of float, optional
         Other costs than the model's own.
 

@@ -50,7 +50,24 @@ def boxes(goods: Goods, solution: Solution, whys: Mapping[str, tuple[str, ...]])
 def box(
     supplier: Supplier, currency: str, lines: tuple[OrderLine, ...], why: tuple[str, ...]
 ) -> Box:
-    """Add lines up to a box: shipping and tax apart, one rounding each."""
+    """Add lines up to a box: shipping and tax apart, one rounding each.
+
+    Parameters
+    ----------
+    supplier : Supplier
+        Whose terms hold.
+    currency : str
+        Three letters of ISO 4217.
+    lines : tuple of OrderLine, ...
+        Its lines.
+    why : tuple of str, ...
+        Why there is none, or why it is in the order.
+
+    Returns
+    -------
+    Box
+        The box with its sums.
+    """
     worth = Money(supplier.currency, sum(line.total.minor for line in lines))
     charged = shipping(supplier, worth)
     tax = Money(supplier.currency, half_up((worth + charged).minor * Fraction(supplier.tax)))
@@ -74,7 +91,18 @@ def box(
 
 
 def half_up(exact: Fraction) -> int:
-    """Round to a whole smallest unit, halves up."""
+    """Round to a whole smallest unit, halves up.
+
+    Parameters
+    ----------
+    exact : Fraction
+        The exact sum, in smallest units.
+
+    Returns
+    -------
+    int
+        Whole smallest units.
+    """
     number = Decimal(exact.numerator) / Decimal(exact.denominator)
     return int(number.to_integral_value(ROUND_HALF_UP))
 
@@ -146,7 +174,18 @@ def _first_only(
 
 
 def unit_words(good: Good) -> str:
-    """Say what one unit of an offer is."""
+    """Say what one unit of an offer is.
+
+    Parameters
+    ----------
+    good : Good
+        The offer as the search sees it.
+
+    Returns
+    -------
+    str
+        A few words.
+    """
     offer = good.offer
     if offer.sold_as is SoldAs.PIECES:
         return "piece" if offer.pack == 1 else f"pack of {offer.pack}"
@@ -155,7 +194,18 @@ def unit_words(good: Good) -> str:
 
 
 def refund_words(good: Good) -> str:
-    """Say what comes back of an offer that is returned."""
+    """Say what comes back of an offer that is returned.
+
+    Parameters
+    ----------
+    good : Good
+        The offer as the search sees it.
+
+    Returns
+    -------
+    str
+        A few words.
+    """
     if not good.back:
         is_said = good.offer.is_returnable is not None or good.is_hose
         return "not returnable" if is_said else "not returnable (not said: assumed)"

@@ -12,6 +12,16 @@ _RIGHT = Align.RIGHT
 def slug(name: str) -> str:
     """A supplier's name as the name of a file.
 
+    Parameters
+    ----------
+    name : str
+        Its name.
+
+    Returns
+    -------
+    str
+        Small letters, digits and hyphens.
+
     Examples
     --------
     >>> slug("North Hose & Fittings Ltd.")
@@ -22,7 +32,20 @@ def slug(name: str) -> str:
 
 
 def ids(because: tuple[str, ...], most: int = 6) -> str:
-    """Ids that ask for a line, cut short: the parts list has them all."""
+    """Ids that ask for a line, cut short: the parts list has them all.
+
+    Parameters
+    ----------
+    because : tuple of str, ...
+        Ids.
+    most : int
+        How many at most.
+
+    Returns
+    -------
+    str
+        The ids in one text.
+    """
     named = sorted(because, key=natural_key)
     more = f" and {len(named) - most} more" if len(named) > most else ""
     return ", ".join(named[:most]) + more
@@ -76,7 +99,18 @@ def by_supplier(order: Order) -> Table:
 
 
 def proved(order: Order) -> str:
-    """Say how good the order is, in a sentence."""
+    """Say how good the order is, in a sentence.
+
+    Parameters
+    ----------
+    order : Order
+        The order.
+
+    Returns
+    -------
+    str
+        The sentence; empty where nothing was ordered.
+    """
     if order.proof is None:
         return ""
     if order.proof.is_optimal:
@@ -238,7 +272,18 @@ def cutting_plan(order: Order) -> Table:
 
 
 def shelf_list(order: Order) -> Table:
-    """List what is taken from the shelf, by bin."""
+    """List what is taken from the shelf, by bin.
+
+    Parameters
+    ----------
+    order : Order
+        The order.
+
+    Returns
+    -------
+    Table
+        One row a bin and part.
+    """
     return Table(
         "from-shelf",
         "From the shelf",
@@ -301,7 +346,18 @@ def check_list(order: Order) -> Table:
 
 
 def short_list(order: Order) -> Table:
-    """List what is not in the order, or comes late, with why."""
+    """List what is not in the order, or comes late, with why.
+
+    Parameters
+    ----------
+    order : Order
+        The order.
+
+    Returns
+    -------
+    Table
+        One row a part or hose.
+    """
     return Table(
         "not-ordered",
         "Not in the order, or late",
@@ -363,7 +419,18 @@ def whole_list(order: Order) -> Table:
 
 
 def both_table(order: Order) -> Table:
-    """List what covering every reading of an open port costs, net of what goes back."""
+    """List what covering every reading of an open port costs, net of what goes back.
+
+    Parameters
+    ----------
+    order : Order
+        The order.
+
+    Returns
+    -------
+    Table
+        One row a port.
+    """
     rows = []
     for both in order.both:
         state = "in the order" if both.is_ordered else f"add with --both {both.port}"
