@@ -2,7 +2,7 @@
 """What can be bought of what is needed, and by when: the offers as the search sees them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
 
@@ -60,7 +60,8 @@ class Short:
 class Goods:
     """Needs that can be met, and all offers that meet them.
 
-    ``stands_in`` are (code asked for, code on offer that may replace it).
+    ``stands_in`` are (code asked for, code on offer that may replace it); ``unfit`` says, by
+    code, why an offer of it cannot be bought.
     """
 
     currency: str
@@ -69,6 +70,11 @@ class Goods:
     stands_in: tuple[tuple[str, str], ...]
     shorts: tuple[Short, ...]
     suppliers: Mapping[str, Supplier]
+    unfit: Mapping[str, str] = field(default_factory=dict)
+
+    def why_none(self, code: str) -> str:
+        """Why nothing at all of a part or hose can be bought."""
+        return self.unfit.get(code, "nobody offers it")
 
     def of(self, code: str) -> list[int]:
         """Indices of the offers of one part or hose."""
@@ -122,6 +128,7 @@ def goods_for(
     eases |= {part.code: part.availability for part in needs.parts}
     hoses = {need.code: need for need in needs.hoses}
     found = []
+    unfit: dict[str, str] = {}
     for offer in sorted(market.offers, key=lambda o: (o.part or "", o.id, o.place)):
         supplier = suppliers[offer.supplier]
         if offer.part is None or supplier.name in out or offer.price.minor < 0:
@@ -137,13 +144,20 @@ def goods_for(
             size = offer.pack
             most = ceil(wanted[offer.part] / size)
         else:
+            if offer.part in hoses:
+                why = f"{offer.id} does not say what length its price is for"
+                unfit.setdefault(offer.part, why)
+            elif offer.part in wanted:
+                unfit.setdefault(offer.part, f"{offer.id} is sold by length")
             continue
+        if offer.stock == 0:
+            unfit.setdefault(offer.part, f"{offer.id} is out of stock")
         most = most if offer.stock is None else min(most, offer.stock)
         if size > 0 and most > 0:
             back = cost * refund_share(offer, eases.get(offer.part, "stocked"), wishes)
             found.append(Good(offer, supplier, size, most, lead, cost, back))
     found.sort(key=lambda g: (natural_key(g.offer.part or ""), g.offer.id, g.offer.place))
-    whole = Goods(market.currency, needs, tuple(found), pairs, (), suppliers)
+    whole = Goods(market.currency, needs, tuple(found), pairs, (), suppliers, unfit)
     return _only_what_can_be_had(whole, down(wishes.kerf))
 
 
@@ -216,7 +230,8 @@ class _Supply:
         had = self._all(need.code) + sum(self._spare(other) for other in others)
         count = min(need.count, had)
         if count < need.count:
-            why = "nobody offers it" if not had else f"only {had} of {need.count} are in stock"
+            why = f"only {had} of {need.count} are in stock" if had else ""
+            why = why or self.goods.why_none(need.code)
             shorts.append(Short(need.code, need.name, need.count - count, why=why))
         kept: list[tuple[int, int]] = []
         for day, asked in need.due:
@@ -271,7 +286,7 @@ def _hose(need: HoseNeed, goods: Goods, kerf: int, shorts: list[Short]) -> HoseN
     pieces = list(need.pieces)
     too_long = [p for p in pieces if p.length > longest]
     if too_long:
-        why = "nobody offers it"
+        why = goods.why_none(need.code)
         if longest:
             why = f"the longest that is sold or owned is {longest / 10:g} mm"
         shorts.append(_short_hose(need, too_long, why=why))

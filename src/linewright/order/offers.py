@@ -231,8 +231,8 @@ class _Reader:
         typed = amounts.unit(unit, pack, length)
         if said is None or said == typed:
             return typed
-        if not pack and typed == amounts.Unit():
-            return said  # "each" of what the description says
+        if typed == amounts.Unit() and (not pack or said.sold_as is not SoldAs.PIECES):
+            return said  # "each", or one, of what the description says: a metre, a coil
         if said.sold_as is SoldAs.PIECES and typed.sold_as is SoldAs.PIECES:
             raise ValueError(
                 f"the description says a pack of {said.pack}, the column {typed.pack}: "

@@ -530,3 +530,20 @@ def test_the_same_needs_and_offers_in_another_order_give_the_same_order() -> Non
 
     assert one.total == two.total
     assert one == chosen(what, of)
+
+
+def test_what_is_on_offer_and_cannot_be_bought_says_why() -> None:
+    offers = [
+        offer("A", "b", "1", stock=0),
+        Offer("A", "H8", "hose -8, each", eur("5"), part="hose -8 PTFE", stock=9, lead_days=3),
+    ]
+    order = chosen(
+        takeoff([part("b", 2), part("c", 1)], [hose("hose -8 PTFE", [1.0])]),
+        market([shop("A")], offers),
+    )
+
+    assert [short.why for short in order.shorts] == [
+        "A: A-b is out of stock",
+        "nobody offers it",
+        "A: H8 does not say what length its price is for",
+    ]

@@ -119,3 +119,19 @@ def test_columns_such_as_dash_and_angle_are_kept_as_words() -> None:
     ).market
 
     assert market.offers[0].attributes == "hose end, -8, 45 deg, for PTFE hose, fixed"
+
+
+@pytest.mark.parametrize(
+    ("words", "sold_as", "length"),
+    [
+        ("silicone hose 16 mm, per ft", "cut", 0.3048),
+        ("rubber braided hose -10, per m", "cut", 1.0),
+        ("PTFE hose -6, 5 m coil", "coil", 5.0),
+    ],
+)
+def test_a_pack_of_one_is_one_of_the_lengths_that_the_words_say(
+    words: str, sold_as: str, length: float
+) -> None:
+    market = _load((words, "4.50", "1"), head=("Description", "Price", "Pack")).market
+
+    assert [(o.sold_as.value, o.length) for o in market.offers] == [(sold_as, length)]
