@@ -8,6 +8,7 @@ from dataclasses import replace
 from linewright.base.evidence import Figure, Known
 from linewright.car.model import Car, Component, Construction, Line, Port
 from linewright.catalogue import stock
+from linewright.catalogue.part import Part
 from linewright.catalogue.stock import Catalogue
 from linewright.ends.end import End, Family
 from linewright.ends.lookalikes import lookalikes
@@ -25,6 +26,9 @@ Change = tuple[tuple[str, int], ...]
 
 #: Look-alikes of one port, and hose ends of one line, that are tried.
 _MOST = 3
+
+#: An end whose angle is open is rarely turned further than this [deg].
+_USUAL = 90
 
 #: Groups of the parts list whose pieces are small enough to be lost or forgotten.
 _SMALL = ("seals", "hardware", "clips", "plugs")
@@ -196,10 +200,40 @@ def _angles(plan: Plan) -> Iterator[Cause]:
         if course is not None and course.sureness is not None and course.band:
             yield from _routed(run.id, both, course)
         else:
-            outcomes = _turned(both, base)
+            nobody = {side: end for side, end in sorted(both.items()) if _is_open(end)}
+            for side, end in nobody.items():
+                yield from _stood_in(plan.car, f"{run.id}.{side}", end)
+            held = {side: end for side, end in both.items() if side not in nobody}
+            outcomes = _turned(held, base)
             if outcomes:
                 how = f"mock up {run.id} with a stiff wire, or place its ports"
                 yield Cause(Kind.ANGLE, run.id, outcomes, how)
+
+
+def _is_open(end: Termination) -> bool:
+    """Whether nobody has said an angle, so that a straight hose end stands in."""
+    return end.angle is None and bool(end.angles) and _hose_end(end) is not None
+
+
+def _hose_end(end: Termination) -> Part | None:
+    return end.chain.hose_end if end.chain is not None else None
+
+
+def _stood_in(car: Car, about: str, end: Termination) -> Iterator[Cause]:
+    """The angles that an end may need of which a straight one is no more than a stand-in."""
+    wrong = 1.0 - setting(car, "confidence-right-open-angle").value
+    old = _hose_end(end)
+    if old is None or wrong <= 0.0:
+        return
+    swaps = [(angle, _sold(old.code, old.angle, angle)) for angle in end.angles]
+    others = [(angle, new) for angle, new in swaps if new is not None and angle != old.angle]
+    usual = [(angle, new) for angle, new in others if angle <= _USUAL] or others
+    outcomes = tuple(
+        Outcome(wrong / len(usual), ((new, 1), (old.code, -1)), f"{angle}° at end {about[-1]}")
+        for angle, new in usual
+    )
+    if outcomes:
+        yield Cause(Kind.ANGLE, about, outcomes, f"hold up the hose end at {end.port}")
 
 
 def _routed(run: str, both: dict[str, Termination], course: Route) -> Iterator[Cause]:

@@ -114,3 +114,30 @@ def test_tied_ports_stand_in_the_case_with_their_tie() -> None:
     tied = sorted(c.about for c in found.causes if c.tie)
 
     assert tied == ["FH.in-L", "FH.out-R"]
+
+
+def test_a_straight_hose_end_that_only_stands_in_is_often_the_wrong_one() -> None:
+    typed = 'string = "700 mm", ends = ["90", "straight"]'
+    plan = _plan((typed, 'string = "700 mm", ends = ["open", "straight"]'))
+    found = _cause(plan, Kind.ANGLE, "L1.A")
+
+    assert found.share == pytest.approx(0.6)
+    assert found.settle == "hold up the hose end at TOP.OUT"
+    assert {dict(o.change)["hose-end-10-rubber-straight-fixed"] for o in found.outcomes} == {-1}
+    assert sorted(code for o in found.outcomes for code, n in o.change if n > 0) == [
+        "hose-end-10-rubber-30-fixed",
+        "hose-end-10-rubber-45-fixed",
+        "hose-end-10-rubber-60-fixed",
+        "hose-end-10-rubber-90-fixed",
+    ]
+    assert _cause(plan, Kind.ANGLE, "L1").share == pytest.approx(0.006)  # the end that was typed
+
+
+def test_how_often_a_stand_in_is_right_can_be_set() -> None:
+    plan = _plan(
+        (', ends = ["90", "straight"]', ""),
+        ("[lines]", '[settings]\nconfidence-right-open-angle = "75 %"\n\n[lines]'),
+    )
+
+    assert _cause(plan, Kind.ANGLE, "L1.B").share == pytest.approx(0.25)
+    assert not [c for c in causes(plan) if c.kind is Kind.ANGLE and c.about == "L1"]
