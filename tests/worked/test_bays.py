@@ -63,7 +63,8 @@ def test_bays_with_a_planted_hose_are_solved_and_every_course_stands_a_dense_che
 
 
 @pytest.mark.parametrize(
-    ("count", "share"), [(FEW_WALLED, 0.98), pytest.param(ALL_WALLED, 0.98, marks=pytest.mark.prove)]
+    ("count", "share"),
+    [(FEW_WALLED, 0.98), pytest.param(ALL_WALLED, 0.98, marks=pytest.mark.prove)],
 )
 def test_bays_with_slabs_across_the_way_are_solved_too(count: int, share: float) -> None:
     solved = 0

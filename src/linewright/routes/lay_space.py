@@ -3,7 +3,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import dist
+from math import degrees, dist
 from typing import TYPE_CHECKING, NamedTuple
 
 from linewright.base.finding import Finding
@@ -30,12 +30,18 @@ from linewright.routes.tubes import bench_words, unstocked
 from linewright.routes.unholed import unholed
 from linewright.space.bodies import Solid, bodies
 from linewright.space.model import Limits
+from linewright.space.path import bends
 
 if TYPE_CHECKING:
     from linewright.space.obstacles import Obstacle, Scene
 
 #: How often a hose that stands in the way of another is taken up again.
 _TAKEN_UP = 3
+
+#: Turned further than this in all, a hose is laid before those in its way, and they again, [deg]
+_WOUND = 450.0
+#: ... if it then costs less than this share of what it does round them. [-]
+_BETTER = 0.7
 
 #: Lanes of a guide that are open and tried.
 _LANES = 6
@@ -75,7 +81,7 @@ def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
     -------
     Laid
         Charge pipes first, then gravity lines, then the shortest for how stiff they are. A hose
-        that only other hoses block is laid before them, and they again.
+        that only other hoses block, or make wind, is laid before them, and they again.
     """
     solids = tuple(s for s in bodies(car) if s.is_solid)
     waiting = sorted(spans(car, joints, solids), key=_first)
@@ -110,6 +116,9 @@ def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
                     waiting.append(by_id[name])
                 waiting.sort(key=_first)
         done[span.id] = outcome
+    for name in sorted(done, key=natural_key):
+        if _winds(done[name]):
+            done = _unwound(session, by_id[name], done, by_id)
     ids = sorted(done, key=natural_key)
     findings = [
         session.finding(by_id[name], done, by_id) for name in ids if done[name].route is None
@@ -122,6 +131,34 @@ def lay_all(car: Car, joints: Joints, memo: Memo | None = None) -> Laid:
         {name: done[name] for name in ids},
         tuple(dict.fromkeys(session.searched)),
     )
+
+
+def _winds(outcome: Outcome) -> bool:
+    """Whether a hose with its ends turns so far in all that others must have made it do so."""
+    route = outcome.route
+    if route is None:
+        return False
+    turned = sum(bend.angle for bend in bends(route.path))
+    return degrees(turned) + route.a.shape.angle + route.b.shape.angle > _WOUND
+
+
+def _unwound(
+    session: "_Session", span: Span, done: dict[str, Outcome], by_id: Mapping[str, Span]
+) -> dict[str, Outcome]:
+    """Lay a hose that winds before those in its way, and they again, if all gain by it."""
+    alone = session.lay(span, {}, by_id)
+    if alone.route is None or alone.cost >= _BETTER * done[span.id].cost:
+        return done
+    met = [n for n in session.met(span, alone.route, done, by_id) if n != span.id]
+    tried = {name: outcome for name, outcome in done.items() if name not in (span.id, *met)}
+    tried[span.id] = alone
+    for name in sorted(met, key=lambda n: _first(by_id[n])):
+        tried[name] = session.lay(by_id[name], tried, by_id)
+        if tried[name].route is None and done[name].route is not None:
+            return done
+    again = (span.id, *met)
+    is_cheaper = sum(tried[n].cost for n in again) < sum(done[n].cost for n in again)
+    return tried if is_cheaper else done
 
 
 def _first(span: Span) -> tuple[float, bool, float, tuple[tuple[int, int, str], ...]]:
