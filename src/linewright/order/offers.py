@@ -65,7 +65,7 @@ class Loaded:
 
 
 def _plain(text: str) -> str:
-    return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
+    return re.sub(r"[\W_]+", "-", text.casefold()).strip("-")
 
 
 def load(listings: Iterable[Listing], terms: Terms | None = None) -> Loaded:

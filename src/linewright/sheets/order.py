@@ -9,28 +9,6 @@ from linewright.sheets.table import Align, Column, Table
 _RIGHT = Align.RIGHT
 
 
-def slug(name: str) -> str:
-    """A supplier's name as the name of a file.
-
-    Parameters
-    ----------
-    name : str
-        Its name.
-
-    Returns
-    -------
-    str
-        Small letters, digits and hyphens.
-
-    Examples
-    --------
-    >>> slug("North Hose & Fittings Ltd.")
-    'north-hose-fittings-ltd'
-    """
-    words = "".join(c.lower() if c.isalnum() else " " for c in name).split()
-    return "-".join(words) or "supplier"
-
-
 def ids(because: tuple[str, ...], most: int = 6) -> str:
     """Ids that ask for a line, cut short: the parts list has them all.
 
@@ -121,13 +99,15 @@ def proved(order: Order) -> str:
     )
 
 
-def box_table(box: Box) -> Table:
+def box_table(box: Box, name: str) -> Table:
     """List what is ordered of one supplier.
 
     Parameters
     ----------
     box : Box
         Its part of the order.
+    name : str
+        What the list is called, as a file.
 
     Returns
     -------
@@ -160,7 +140,7 @@ def box_table(box: Box) -> Table:
     sums += f". To pay {box.total}"
     sums += f", that is {box.whole} at {box.rate}." if box.rate else "."
     return Table(
-        f"order-{slug(box.supplier)}",
+        name,
         f"Order: {box.supplier}",
         (
             Column("Number", 1.1),
@@ -433,6 +413,8 @@ def both_table(order: Order) -> Table:
     """
     rows = []
     for both in order.both:
+        # Parts that nobody sells cost nothing, and that is no price.
+        is_unsold = bool(both.missing) and not both.gross.minor
         state = "in the order" if both.is_ordered else f"add with --both {both.port}"
         if both.until_days is not None:
             state += f"; send back within {both.until_days} days"
@@ -442,9 +424,7 @@ def both_table(order: Order) -> Table:
             (
                 both.port,
                 " or ".join(both.readings),
-                str(both.gross),
-                str(both.back),
-                str(both.net),
+                *(("–",) * 3 if is_unsold else (str(both.gross), str(both.back), str(both.net))),
                 state,
             )
         )

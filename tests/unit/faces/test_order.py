@@ -3,6 +3,7 @@
 
 import csv
 import io
+import re
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -148,3 +149,62 @@ def test_a_date_is_counted_in_days_from_today() -> None:
         ("fuel", 5),
         ("oil", 12),
     )
+
+
+def test_a_plan_with_stops_says_how_many_and_which_before_its_order(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = ROADSTER.read_text(encoding="utf-8")
+    line = '"FH.in-R"       = "plug"\n'
+    assert text.count(line) == 1
+    car = tmp_path / "car.toml"
+    car.write_text(text.replace(line, ""), encoding="utf-8")
+
+    code = order(car, _asked())
+
+    assert code == 1
+    assert capsys.readouterr().out.startswith(
+        "Club roadster\n"
+        "The plan has 1 stop: what it is about is not to be ordered. Hold it with --hold, or settle it first.\n"
+        "  open-port: FH.in-R\n"
+    )
+
+
+def test_readings_that_nobody_sells_the_parts_of_have_no_price(
+    tmp_path: Path,
+) -> None:
+    text = ROADSTER.read_text(encoding="utf-8")
+    end = '{ end = "M22x1.5 flat face", known = "read" }'
+    assert f'"TH.engine-in" = {end}' in " ".join(text.split())
+    car = tmp_path / "car.toml"
+    said = re.sub(r'("TH.engine-in"\s*= \{ end = )"[^"]*"', r'\1"1/2 BSP"', text)
+    assert said != text
+    car.write_text(said, encoding="utf-8")
+    (tmp_path / "barn.csv").write_text(
+        "Number,Description,Price EUR\nA1,Plug 1/2 NPT male,2.00\n", encoding="utf-8"
+    )
+
+    order(car, _asked(offers=(tmp_path / "barn.csv",), out=tmp_path / "out"))
+
+    rows = _cells(tmp_path / "out" / "order-both.csv")
+    assert [row[2:5] for row in rows[1:]] == [["–", "–", "–"]]
+    assert "nobody sells" in rows[1][5]
+
+
+def test_suppliers_named_alike_or_like_a_list_have_their_own_files(tmp_path: Path) -> None:
+    (tmp_path / "all.csv").write_text(
+        "Supplier,Number,Our code,Price EUR,Stock\n"
+        "lines,A1,adaptor-flat-m22x1.5-m-to-flare-10-m,4.00,1\n"
+        "A & B,A1,adaptor-flat-m22x1.5-m-to-flare-10-m,4.00,1\n"
+        "../lines 2,A2,plug-npt-half-m,2.00,9\n",
+        encoding="utf-8",
+    )
+
+    order(ROADSTER, _asked(offers=(tmp_path / "all.csv",), out=tmp_path / "out", is_quick=True))
+
+    written = {path.name for path in (tmp_path / "out").glob("order-*.pdf")}
+    assert written == {"order-a-b.pdf", "order-lines-2.pdf", "order-lines-3.pdf"}
+    assert _cells(tmp_path / "out" / "order-lines.csv")[0][0] == "Supplier"
+    assert sorted(row[0] for row in _cells(tmp_path / "out" / "order-lines.csv")[1:]) == [
+        "../lines 2", "A & B", "lines"
+    ]  # fmt: skip

@@ -135,3 +135,14 @@ def test_a_pack_of_one_is_one_of_the_lengths_that_the_words_say(
     market = _load((words, "4.50", "1"), head=("Description", "Price", "Pack")).market
 
     assert [(o.sold_as.value, o.length) for o in market.offers] == [(sold_as, length)]
+
+
+def test_suppliers_whose_names_are_in_no_latin_letters_are_told_apart() -> None:
+    market = _load(
+        ("Север", "AN8 plug", "3.50 EUR"),
+        ("Юг", "AN8 plug", "4.50 EUR"),
+        ("ЮГ.", "AN6 plug", "4.50 EUR"),
+        head=("Supplier", "Description", "Price"),
+    ).market
+
+    assert [offer.supplier for offer in market.offers] == ["Север", "Юг", "Юг"]

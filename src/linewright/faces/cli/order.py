@@ -23,7 +23,11 @@ from linewright.order.wishes import Wishes, wishes
 from linewright.plan.make import make
 from linewright.plan.model import Plan
 from linewright.sheets import order as sheets
+from linewright.sheets.order_names import names
 from linewright.sheets.table import Align, Table
+
+#: Stops of the plan that are named above an order.
+_STOPS_SHOWN = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,10 +210,11 @@ def show(plan: Plan, chosen: Order, market: Market) -> None:
 
     print(plan.car.name)
     if plan.stops:
-        wrapped(
-            f"The plan has {plan.stops} stops: what they are about is not to be ordered. Hold it "
-            "with --hold, or settle it first."
-        )
+        wrapped(_stopped(plan))
+        for finding in plan.stops[:_STOPS_SHOWN]:
+            wrapped(f"{finding.code}: {', '.join(finding.about)}", "  ")
+        if len(plan.stops) > _STOPS_SHOWN:
+            wrapped(f"and {len(plan.stops) - _STOPS_SHOWN} more: linewright plan tells all", "  ")
     print()
     if chosen.total is None:
         print_table(sheets.whole_list(chosen), width)
@@ -249,6 +254,14 @@ def show(plan: Plan, chosen: Order, market: Market) -> None:
         wrapped(f"{_many(other)} left out: nothing that a car is plumbed with, or not understood.")
     for told in chosen.assumed:
         wrapped(f"· {told}")
+
+
+def _stopped(plan: Plan) -> str:
+    many = "1 stop" if len(plan.stops) == 1 else f"{len(plan.stops)} stops"
+    what = "what it is about is" if len(plan.stops) == 1 else "what they are about is"
+    return (
+        f"The plan has {many}: {what} not to be ordered. Hold it with --hold, or settle it first."
+    )
 
 
 def _many(count: int) -> str:
@@ -311,7 +324,8 @@ def _write(plan: Plan, chosen: Order, market: Market, folder: Path, paper: str) 
         lists = (sheets.whole_list(chosen), sheets.shelf_list(chosen))
         pdf("to-buy", lists)
     else:
-        boxes = tuple(sheets.box_table(box) for box in chosen.boxes)
+        named = names(box.supplier for box in chosen.boxes)
+        boxes = tuple(sheets.box_table(box, named[box.supplier]) for box in chosen.boxes)
         plans = (sheets.cutting_plan(chosen), sheets.shelf_list(chosen))
         first = (sheets.by_supplier(chosen), sheets.trade_off(chosen), sheets.short_list(chosen))
         either = (sheets.both_table(chosen),) if chosen.both else ()
