@@ -26,6 +26,10 @@ _SHARED = {
 #: Capital words that stand beside prices and are no currency.
 _NOT_MONEY = frozenset({"NET", "VAT", "INC", "TAX", "PCS", "PER", "EXC", "RRP", "MTR", "EXW"})
 
+#: More than this, in smallest units, is a slip of the pen: a barcode in the column of prices.
+_MOST = 1_000_000_000
+_MOST_SAID = "1,000,000,000 of the smallest coins"
+
 _NUMBER = re.compile(r"[-−–(]?\s*[\d][\d.,'’\u00a0\u202f ]*\)?|[-−–]?[.,]\d+")
 _WORDS = re.compile(r"[A-Za-zł]*\$|[€£¥₹]|[A-Za-zł]+")
 
@@ -199,6 +203,10 @@ def _positive(text: str, money: Money) -> Money:
     if money.minor <= 0:
         what = "nothing" if money.minor == 0 else "negative"
         raise ValueError(f'price "{text.strip()}" is {what}: a price is above 0')
+    if money.minor > _MOST:
+        raise ValueError(
+            f'price "{text.strip()[:40]}" is no price of one part: it is above {_MOST_SAID}'
+        )
     return money
 
 

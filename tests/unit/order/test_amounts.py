@@ -124,3 +124,13 @@ def test_of_a_span_of_days_the_longer_counts(text: str, days: int) -> None:
 def test_stock_that_cannot_be_read_is_told() -> None:
     with pytest.raises(ValueError, match=r'^stock "-4" cannot be read: taken as not said$'):
         amounts.stock("-4")
+
+
+def test_a_barcode_is_no_price() -> None:
+    with pytest.raises(ValueError, match="no price of one part") as caught:
+        amounts.price("4006381333931", "EUR")
+
+    assert str(caught.value) == (
+        'price "4006381333931" is no price of one part: it is above 1,000,000,000 of the smallest coins'
+    )
+    assert amounts.price("10000000", "EUR") == Money.of(10_000_000, "EUR")
