@@ -90,6 +90,32 @@ def spread(values: Values) -> Band:
     return Band(value, value - float(np.sqrt(down @ down)), value + float(np.sqrt(up @ up)))
 
 
+def spread_all(rows: Values) -> tuple[Values, Values, Values]:
+    """Return the bands of many results.
+
+    Parameters
+    ----------
+    rows : array
+        A row a result, each as `spread` takes it.
+
+    Returns
+    -------
+    tuple of array
+        The results themselves, their low and their high ends.
+
+    Examples
+    --------
+    >>> [end.tolist() for end in spread_all(np.array([[10.0, 7.0, 13.0, 6.0, 10.0]]))]
+    [[10.0], [5.0], [13.0]]
+    """
+    value = rows[:, 0]
+    pairs = rows[:, 1:].reshape(len(rows), -1, 2) - value[:, None, None]
+    down = np.minimum(pairs.min(axis=2), 0.0)
+    up = np.maximum(pairs.max(axis=2), 0.0)
+    low = value - np.sqrt((down * down).sum(axis=1))
+    return value, low, value + np.sqrt((up * up).sum(axis=1))
+
+
 def study(state: Settled) -> Study:
     """Solve a settled state again with each doubt at both its ends, in one batch.
 

@@ -12,6 +12,7 @@ from linewright.flow.behaviours.kinds import behave
 from linewright.flow.case import Case
 from linewright.flow.defaults import Ledger, chosen
 from linewright.flow.draft import Core, Doubt, Draft, Heat, Held, Thermostat
+from linewright.flow.fittings import Coefficient
 from linewright.flow.lines import lay, tube_bore
 from linewright.flow.named_fluids import named_fluid
 from linewright.flow.network import Network, State
@@ -88,6 +89,7 @@ class Ways:
 
     found: Mapping[str, Waterway | None]
     runs: Mapping[str, tuple[Run, ...]]
+    losses: dict[str, tuple[Coefficient, float]] = field(default_factory=dict)  # as `lay` finds
 
 
 def ways(car: Car, routes: Routes) -> Ways:
@@ -139,7 +141,7 @@ def build(
         Its network is empty where nothing flows in the system; ``left_out`` says why.
     """
     fluid = named_fluid(system.medium.value, system.fluid)
-    draft = Draft(car, system, case, fluid, ledger)
+    draft = Draft(car, system, case, fluid, ledger, losses=known.losses)
     draft.alias = {
         f.ports[0]: f.ports[1] for f in joints.fits if f.how == "on" and len(f.ports) > 1
     }

@@ -2,10 +2,12 @@
 """Heat that flows carry between lumps, as one linear system of all variants of coupled systems."""
 
 from collections.abc import Mapping
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from linewright.base.kernels import njit
 from linewright.flow.draft import Core
 from linewright.flow.followed import Followed
 from linewright.flow.heat import REST, Stream, conducted
@@ -34,44 +36,80 @@ class Board:
         self.air, self.from_air = np.zeros(shape), np.zeros(variants)
         self.opens = np.zeros(shape)
         self.put = np.zeros(variants)
-        self._row = np.arange(variants)[:, None]
+        self.rows = np.arange(variants)
 
-    def add(self, rows: Places, columns: Places, values: Values) -> None:
-        """Add heat that leaves a row for each kelvin of a column. [W/K]"""
-        np.add.at(self.matrix, (self._row, rows, columns), values)
+    def gain(self, row: Places | int, heat: Values | float) -> None:
+        """Put heat into a lump, of each variant its own where so given. [W]"""
+        self.right[self.rows, row] += heat
+        self.put += heat
 
-    def gain(self, rows: Places, heat: Values) -> None:
-        """Put heat in. [W]"""
-        np.add.at(self.right, (self._row, rows), heat)
-        self.put += np.broadcast_to(heat, (self.variants, rows.shape[-1])).sum(axis=1)
-
-    def tie(self, a: int, b: int, conductance: Values | float) -> None:
+    def tie(self, a: Places | int, b: Places | int, conductance: Values | float) -> None:
         """Let heat pass between two lumps. [W/K]"""
         for one, other in ((a, b), (b, a)):
-            self.matrix[:, one, one] += conductance
-            self.matrix[:, one, other] -= conductance
+            self.matrix[self.rows, one, one] += conductance
+            self.matrix[self.rows, one, other] -= conductance
 
-    def lose(self, rows: Places, at: Places, conductance: Values, around: float) -> None:
-        """Let a row lose to the air [K] what the warmth of another lump drives. [W/K]"""
-        self.add(rows, at, conductance)
-        np.add.at(self.right, (self._row, rows), conductance * around)
-        np.add.at(self.air, (self._row, at), conductance)
-        whole = np.broadcast_to(conductance, (self.variants, rows.shape[-1]))
-        self.from_air += around * whole.sum(axis=1)
-
-    def carry(self, up: Places, down: Places, rate: Values, is_pinned: NDArray[np.bool_]) -> None:
-        """Let flows of a capacity rate [W/K] carry heat from lump to lump."""
-        self.add(down, down, rate)
-        self.add(down, up, -rate)
-        into = np.where(is_pinned[down], 0.0, rate)
-        np.add.at(self.opens, (self._row, up), into)
-        np.add.at(self.opens, (self._row, down), -into)
+    def lose(
+        self, row: Places | int, at: Places | int, conductance: Values | float, around: float
+    ) -> None:
+        """Let a lump lose to the air [K] what the warmth of another lump drives. [W/K]"""
+        self.matrix[self.rows, row, at] += conductance
+        self.right[self.rows, row] += conductance * around
+        self.air[self.rows, at] += conductance
+        self.from_air += conductance * around
 
     def pin(self, row: int, temperature: float) -> None:
         """Hold a lump at a temperature. [K]"""
         self.matrix[:, row] = 0.0
         self.matrix[:, row, row] = 1.0
         self.right[:, row] = temperature
+
+
+@njit
+def _links(
+    flows: Any,
+    rates: Any,
+    works: Any,
+    first: Any,
+    second: Any,
+    walls: Any,
+    is_line: Any,
+    is_pinned: Any,
+    around: float,
+    board: Any,
+) -> None:
+    """Enter what all links carry, what their walls lose and what work warms their fluid."""
+    matrix, right, air, from_air, opens, put = board
+    for v in range(flows.shape[0]):
+        m = matrix[v]
+        for i in range(flows.shape[1]):
+            is_ahead = flows[v, i] >= 0.0
+            up = first[i] if is_ahead else second[i]
+            down = second[i] if is_ahead else first[i]
+            rate = rates[v, i]
+            if rate > 0.0:
+                lost = -np.expm1(-walls[i] / rate) * rate
+                m[down, down] += rate
+                m[down, up] += lost - rate
+                if not is_pinned[down]:
+                    opens[v, up] += rate
+                    opens[v, down] -= rate
+                air[v, up] += lost
+                from_air[v] += lost * around
+                right[v, down] += lost * around + works[v, i]
+                put[v] += works[v, i]
+                continue
+            stands = 0.5 * walls[i]
+            for end in (up, down):
+                m[end, end] += stands
+                air[v, end] += stands
+                right[v, end] += stands * around
+            from_air[v] += 2.0 * stands * around
+            if not is_line[i]:
+                m[up, up] += _RESTING
+                m[up, down] -= _RESTING
+                m[down, down] += _RESTING
+                m[down, up] -= _RESTING
 
 
 def assemble(board: Board, part: Followed, is_pinned: NDArray[np.bool_]) -> None:
@@ -86,43 +124,35 @@ def assemble(board: Board, part: Followed, is_pinned: NDArray[np.bool_]) -> None
     is_pinned : array
         Which lumps of the group are held at a temperature.
     """
-    case, plumb, masses = part.built.case, part.plumb, part.masses
-    up, down, rate = part.up, part.down, part.rate
-    board.carry(up, down, rate, is_pinned)
-    moves = rate > 0.0
-    lost = np.where(moves, -np.expm1(-plumb.walls / np.where(moves, rate, 1.0)), 0.0) * rate
-    board.lose(down, up, lost, plumb.around)
-    stands = np.where(moves, 0.0, 0.5 * plumb.walls)
-    for ends in (plumb.first, plumb.second):
-        places = np.broadcast_to(part.offset + plumb.unknown[ends], stands.shape)
-        board.lose(places, places, stands, plumb.around)
-    rests = np.where(moves | part.is_line, 0.0, _RESTING)
-    for one, other in ((up, down), (down, up)):
-        board.add(one, one, rests)
-        board.add(one, other, -rests)
-    board.gain(down, np.where(moves, part.works, 0.0))
+    case, plumb, masses, down = part.built.case, part.plumb, part.masses, part.down
+    unknown = part.offset + plumb.unknown
+    _links(
+        part.flows,
+        part.rate,
+        part.works,
+        unknown[plumb.first],
+        unknown[plumb.second],
+        plumb.walls,
+        part.is_line,
+        is_pinned,
+        plumb.around,
+        (board.matrix, board.right, board.air, board.from_air, board.opens, board.put),
+    )
     for i, power in part.plain:
-        board.gain(down[:, i : i + 1], power[:, None])
-    variants = np.arange(board.variants)
+        board.gain(down[:, i], power)
     for number, (metal, i, power) in enumerate(part.heated):
         row = part.first_metal + number
-        at = np.full((1, 1), row)
-        board.gain(at, power[:, None])
-        node = down[:, i]
-        board.matrix[:, row, row] += metal.conductance
-        board.matrix[variants, row, node] -= metal.conductance
-        board.matrix[variants, node, node] += metal.conductance
-        board.matrix[variants, node, row] -= metal.conductance
+        board.gain(row, power)
+        board.tie(row, down[:, i], metal.conductance)
         if metal.to_air and not case.is_running:
-            board.lose(at, at, np.full((1, 1), metal.to_air), case.air)
+            board.lose(row, row, metal.to_air, case.air)
     cooled = [(part.offset + place, conductance) for place, conductance in plumb.sinks]
     cooled += [(part.lump(name), conductance) for name, conductance in masses.sinks.items()]
     for place, conductance in cooled:
-        at = np.full((1, 1), place)
-        board.lose(at, at, np.full((1, 1), conductance), case.air)
+        board.lose(place, place, conductance, case.air)
     if case.is_running:
         for name, warmed in masses.warms.items():
-            board.gain(np.full((1, 1), part.lump(name)), np.full((1, 1), warmed))
+            board.gain(part.lump(name), warmed)
 
 
 def passes(

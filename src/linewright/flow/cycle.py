@@ -15,6 +15,7 @@ from linewright.flow.followed import Followed, coupled
 from linewright.flow.group import Account, Group
 from linewright.flow.implicit import Values
 from linewright.flow.lumps import Masses, lumps
+from linewright.flow.pack import Packed, pack
 from linewright.flow.solve import Solution
 from linewright.flow.spread import known
 from linewright.flow.steady import Settled, begin, settle
@@ -102,6 +103,7 @@ class Maker:
     ledger: Ledger
     _built: dict[tuple[object, ...], Built] = field(default_factory=dict)
     _masses: dict[str, Masses] = field(default_factory=dict)
+    _packed: dict[int, tuple[Built, Packed]] = field(default_factory=dict)
 
     def built(self, system: str, case: Case) -> Built:
         """Return a system in a case."""
@@ -114,6 +116,13 @@ class Maker:
             found = build(self.car, self.joints, self.ways, one, case, self.ledger)
             self._built[key] = found
         return found
+
+    def packed(self, built: Built) -> Packed:
+        """Return the network of a system that was drawn up here."""
+        found = self._packed.get(id(built))
+        if found is None:
+            found = self._packed[id(built)] = built, pack(built.network)
+        return found[1]
 
     def masses(self, system: str, case: Case) -> Masses:
         """Return what holds heat in a system: it is the same in all cases."""
@@ -146,7 +155,7 @@ def follow(maker: Maker, cycle: Cycle, only: Iterable[str] = ()) -> Followings:
         try:
             builts = [maker.built(name, phase.case) for phase in cycle.phases]
             if all(b.network.links for b in builts):
-                begin(builts[0])
+                maker.packed(builts[0])
                 names.append(name)
         except _AMISS as error:
             failed[name] = " ".join(str(error).split("\n"))
@@ -194,7 +203,8 @@ def _factors() -> _Factors:
 
 
 def _part(maker: Maker, name: str, case: Case, factors: _Factors) -> Followed:
-    return Followed(maker.built(name, case), maker.masses(name, case), *factors)
+    built = maker.built(name, case)
+    return Followed(built, maker.masses(name, case), *factors, maker.packed(built))
 
 
 def _settled(maker: Maker, cycle: Cycle, names: Sequence[str]) -> dict[str, Settled]:
@@ -204,7 +214,8 @@ def _settled(maker: Maker, cycle: Cycle, names: Sequence[str]) -> dict[str, Sett
     found = {}
     for name in names:
         try:
-            found[name] = begin(maker.built(name, cycle.before))
+            built = maker.built(name, cycle.before)
+            found[name] = begin(built, packed=maker.packed(built))
         except _AMISS:
             continue
     try:

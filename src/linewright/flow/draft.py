@@ -11,6 +11,7 @@ from linewright.car.model import Car, Component, Medium, System
 from linewright.flow.case import Case
 from linewright.flow.defaults import Ledger
 from linewright.flow.exchangers import Exchanger
+from linewright.flow.fittings import Coefficient
 from linewright.flow.network import Line, Link, Loss, Node
 from linewright.flow.properties import Fluid
 from linewright.space.positions import position
@@ -83,7 +84,8 @@ class Draft:
     """A network that is being drawn up; behaviours add to it.
 
     ``live`` are the ports that lines of the system end at. ``pools`` says which nodes share one
-    temperature (a tank and its returns), ``pinned`` which have one given [K].
+    temperature (a tank and its returns), ``pinned`` which have one given [K]. ``losses`` keeps
+    what stands beside the hose of each piece, the same in all conditions.
     """
 
     car: Car
@@ -111,6 +113,7 @@ class Draft:
     bores: dict[str, tuple[float, float]] = field(default_factory=dict)
     left_out: dict[str, str] = field(default_factory=dict)
     drawn: set[str] = field(default_factory=set)
+    losses: dict[str, tuple[Coefficient, float]] = field(default_factory=dict)
     scavenged: float = 0.0
 
     @property

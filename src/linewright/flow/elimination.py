@@ -10,6 +10,7 @@ and one half of it is carried: an LDLᵀ; regulators that feel one side only mak
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -69,6 +70,12 @@ def order(count: int, free: Iterable[int], pairs: Iterable[tuple[int, int]]) -> 
     >>> found.size, found.rows.tolist(), found.targets.tolist()
     (2, [1], [])
     """
+    return _order(count, tuple(free), tuple(pairs))
+
+
+# The systems of a car are tied alike in most conditions.
+@lru_cache(maxsize=256)
+def _order(count: int, free: tuple[int, ...], pairs: tuple[tuple[int, int], ...]) -> Elimination:
     neighbours: dict[int, set[int]] = {node: set() for node in free}
     for a, b in pairs:
         if a in neighbours and b in neighbours and a != b:

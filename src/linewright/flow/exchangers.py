@@ -7,6 +7,7 @@ from math import exp, expm1, log
 
 from linewright.base.errors import FlowError
 from linewright.base.evidence import Figure
+from linewright.base.kernels import njit
 
 
 class Arrangement(StrEnum):
@@ -60,6 +61,7 @@ def effectiveness(arrangement: Arrangement, units: float, ratio: float) -> float
 _MOST_UNITS = 500.0
 
 
+@njit
 def _cross(units: float, ratio: float) -> float:
     """Both unmixed, exactly: the series of Mason (1955), both factors tending to nothing."""
     units = min(units, _MOST_UNITS)

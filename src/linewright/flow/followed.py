@@ -8,6 +8,7 @@ together, each at its own temperatures.
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import exp
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +22,7 @@ from linewright.flow.heat import REST
 from linewright.flow.implicit import Values
 from linewright.flow.lumps import Masses, Metal
 from linewright.flow.network import Centrifugal, Displacement
+from linewright.flow.pack import Packed
 from linewright.flow.solve import Solution, Variants, solve, solve_many
 from linewright.flow.steady import begin, film, lift
 
@@ -33,6 +35,8 @@ _EASED = 0.5
 #: Flows are solved again when a fluid is that much thicker or thinner [-], at rest when it is
 #: so much warmer or colder, since there its own weight moves it [K].
 _THICKER, _REACH_AT_REST = 0.08, 2.0
+#: Or when a thermostat has moved so far. [-]
+_LIFTED = 0.05
 #: Range over which a control that holds a temperature opens and shuts [K], and its least share.
 _SPAN, _SHUT = 12.0, 0.003
 #: Lags in which it does away with what is left over: so slow that it does not swing. [-]
@@ -53,12 +57,20 @@ class Followed:
     sides, conducts, holds : array
         Of each variant: its heats as reckoned (0) or at their low (-1) or high end (1), factors
         on conductances of cores and on capacities. [-]
+    packed : Packed, optional
+        Its network, where that is packed already.
     """
 
     def __init__(
-        self, built: Built, masses: Masses, sides: Values, conducts: Values, holds: Values
+        self,
+        built: Built,
+        masses: Masses,
+        sides: Values,
+        conducts: Values,
+        holds: Values,
+        packed: Packed | None = None,
     ) -> None:
-        state = begin(built)
+        state = begin(built, packed=packed)
         self.built, self.masses = built, masses
         self.conducts, self.holds = conducts, holds
         self.packed, self.plumb, self.link = state.packed, state.plumb, state.packed.link
@@ -81,13 +93,18 @@ class Followed:
         self.flows = np.zeros((count, links))
         self.pressures = np.zeros((count, len(built.network.nodes)))
         self.works = np.zeros((count, links))
+        # Capacity rate of each link [W/K], and the lumps that it is fed from and leads to.
+        self.rate = np.zeros((count, links))
+        self.up = self.down = np.zeros((count, links), dtype=np.int64)
         self.density = np.tile(self.packed.density, (count, 1))
         self.viscosity = np.tile(self.packed.viscosity, (count, 1))
         self.cp = np.full(count, 1.0)
         self.opening = np.full((count, len(built.thermostats)), 0.5)
         self.held = np.ones(count)  # what a control lets cores give
+        self._held_then = np.ones(count)
         self._steady = np.ones(count)  # what it would let them give at its temperature
         self.reach = _REACH_AT_REST
+        self.is_stale = True  # its flows are those of other temperatures
         self.share = np.ones((count, 1))  # of oil in what stages bring back
         stages = [k.id for k in built.network.links if isinstance(k, Displacement)]
         self.stages = np.array([self.link[s] for s in stages], dtype=np.int64)
@@ -97,8 +114,9 @@ class Followed:
         self.pumps = np.array(
             [isinstance(k, Displacement | Centrifugal) for k in built.network.links]
         )
+        self.lag = chosen(built.typed, "thermostat-lag").value
         self.solution: Solution | None = None
-        self._cold = state.packed
+        self.cold = state.packed
         volumes, solids = np.zeros(len(self.nodes)), np.zeros(len(self.nodes))
         for node, place in zip(built.network.nodes, self.plumb.unknown, strict=True):
             volumes[place] += masses.volumes.get(node.id, 0.0)
@@ -114,26 +132,6 @@ class Followed:
         """Place of a node among the lumps of the group."""
         return self.offset + int(self.plumb.unknown[self.packed.node[node]])
 
-    @property
-    def up(self) -> Places:
-        """Lump that each link is fed from, a row a variant."""
-        return self._ends(self.plumb.first, self.plumb.second)
-
-    @property
-    def down(self) -> Places:
-        """Lump that each link leads to."""
-        return self._ends(self.plumb.second, self.plumb.first)
-
-    def _ends(self, ahead: Places, back: Places) -> Places:
-        unknown = self.offset + self.plumb.unknown
-        return np.where(self.flows >= 0.0, unknown[ahead], unknown[back])
-
-    @property
-    def rate(self) -> Values:
-        """Capacity rate of each link. [W/K]"""
-        size = np.abs(self.flows)
-        return np.asarray(np.where(size > REST, size, 0.0) * self.cp[:, None])
-
     def mine(self, temperatures: Values) -> Values:
         """Temperatures of the nodes of the network, of those of the group's lumps. [K]"""
         return temperatures[:, self.offset + self.plumb.unknown]
@@ -148,8 +146,27 @@ class Followed:
         whole = np.concatenate([held, np.tile(metals, (len(held), 1))], axis=1)
         return np.asarray(whole * self.holds[:, None])
 
+    def has_moved(self, temperatures: Values) -> bool:
+        """Whether its fluid has become so much thicker or thinner, or a thermostat has moved."""
+        mine = temperatures[:, self.offset : self.offset + len(self.nodes)]
+        if float(np.abs(mine - self._solved_at).max()) > self.reach:
+            return True
+        return float(np.abs(self.opening - self._opened).max(initial=0.0)) > _LIFTED
+
+    def is_let_more(self) -> bool:
+        """Whether a control lets its cores give so much more or less than was reckoned with."""
+        apart = np.log(self.held / self._held_then) if self.built.held else np.zeros(1)
+        return 0.5 * float(np.abs(apart).max()) > _LIFTED
+
+    def note_control(self) -> None:
+        """Take a note of what a control lets cores give, as it is reckoned with. [-]"""
+        self._held_then = self.held.copy()
+
     def solve(self, temperatures: Values) -> None:
         """Solve flows and pressures of all variants at temperatures of the group. [K]"""
+        self._solved_at = temperatures[:, self.offset : self.offset + len(self.nodes)].copy()
+        self._opened = self.opening.copy()
+        self.is_stale = False
         built, fluid = self.built, self.built.fluid
         limits = fluid.limits
         nodes = np.clip(self.mine(temperatures), limits.coldest, limits.hottest)
@@ -178,6 +195,11 @@ class Followed:
         works = np.where(self.pumps, rises * self.flows / self.density, 0.0)
         # A motor's waste goes into the fuel that flows through its pump.
         self.works = np.maximum(0.0, works) / self.masses.pump_good
+        size, unknown = np.abs(self.flows), self.offset + self.plumb.unknown
+        self.rate = np.where(size > REST, size, 0.0) * self.cp[:, None]
+        is_ahead = self.flows >= 0.0
+        self.up = np.where(is_ahead, unknown[first], unknown[second])
+        self.down = np.where(is_ahead, unknown[second], unknown[first])
 
     def _filled(self, at: Values) -> tuple[Values, Values]:
         built, fluid = self.built, self.built.fluid
@@ -201,7 +223,7 @@ class Followed:
         return density, viscosity
 
     def _numbers(self) -> Values:
-        base = self._cold.numbers
+        base = self.cold.numbers
         numbers = np.tile(base, (len(self.flows), 1, 1))
         numbers[:, self.stages, 0] *= self.fill
         for place, thermostat in enumerate(self.built.thermostats):
@@ -213,7 +235,7 @@ class Followed:
 
     def _pressure(self, nodes: Values) -> Values:
         """Pressures that are given: that of a tank under its cap goes with the temperature."""
-        base = np.tile(self._cold.pressure, (len(nodes), 1))
+        base = np.tile(self.cold.pressure, (len(nodes), 1))
         tank, case = self.built.sealed, self.built.case
         if tank is None or case.state == "cold":
             return base
@@ -229,7 +251,7 @@ class Followed:
         self, density: Values, viscosity: Values, numbers: Values, pressure: Values
     ) -> None:
         packed = replace(
-            self._cold,
+            self.cold,
             density=density[0],
             viscosity=viscosity[0],
             numbers=numbers[0],
@@ -241,6 +263,7 @@ class Followed:
             packed,
             Variants(density=density, viscosity=viscosity, numbers=numbers, pressure=pressure),
             self.solution,
+            is_checked=False,
         )
         # A variant that does not settle goes on as the first of them does.
         lost = found.iterations < 0
@@ -286,7 +309,7 @@ class Followed:
         floor = chosen(self.built.typed, "suction-floor").value
         for place, i in enumerate(self.stages):
             at = self.plumb.first[i]
-            if not np.isnan(self._cold.pressure[at]) or self._cold.speed[i] <= 0.0:
+            if not np.isnan(self.cold.pressure[at]) or self.cold.speed[i] <= 0.0:
                 continue
             inlet, old = self.pressures[:, at], self.fill[:, place]
             ratio = (case.ambient - floor) / np.maximum(case.ambient - inlet, 1e-6)
@@ -298,9 +321,11 @@ class Followed:
 
     def wax(self, temperatures: Values, time: float | None) -> None:
         """Let thermostats follow their temperatures for a time [s]; at once where it is None."""
+        if not self.built.thermostats and not self.built.held:
+            return
         nodes = self.mine(temperatures)
-        lag = chosen(self.built.typed, "thermostat-lag").value
-        part = 1.0 if time is None else 1.0 - float(np.exp(-time / lag))
+        lag = self.lag
+        part = 1.0 if time is None else 1.0 - exp(-time / lag)
         for place, thermostat in enumerate(self.built.thermostats):
             wanted = self._wanted(nodes, thermostat)
             self.opening[:, place] += part * (wanted - self.opening[:, place])
@@ -320,10 +345,6 @@ class Followed:
     def _wanted(self, nodes: Values, thermostat: Thermostat) -> Values:
         at = nodes[:, self.packed.node[thermostat.node]]
         return np.array([lift(float(t), thermostat) for t in at])
-
-    def controls(self) -> Values:
-        """How far thermostats are open, and how far a control as a power of e, by variant. [-]"""
-        return np.concatenate([self.opening, 0.5 * np.log(self.held[:, None])], axis=1)
 
     def hold(self, share: float) -> None:
         """Begin with a control that lets cores give a share of what they could. [-]"""

@@ -3,12 +3,14 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 
+from linewright.base.kernels import njit
 from linewright.flow.carried import Board, assemble, passes
 from linewright.flow.followed import Followed
-from linewright.flow.implicit import Stepper, Taken, Values
+from linewright.flow.implicit import Stepper, Taken, Tied, Values
 from linewright.flow.lumps import Ice
 from linewright.tables.fluids import heat_figure
 
@@ -16,8 +18,6 @@ from linewright.tables.fluids import heat_figure
 _MOST, _LITTLE = 0.1, 1.0 / 16.0
 #: First, least and longest step. [s]
 _FIRST, _SHORTEST, _LONGEST = 0.25, 1e-3, 15.0
-#: Flows are solved again when a thermostat has moved so far. [-]
-_LIFTED = 0.05
 #: Ice melts from now on a surface that much smaller. [-]
 _MELTED = 0.05
 #: Temperature of melting ice. [K]
@@ -43,6 +43,24 @@ class Account:
         left = self.put + self.brought - self.air - self.ice - self.stored
         whole = np.abs(self.put) + np.abs(self.stored) + np.abs(self.air)
         return np.asarray(left / np.maximum(whole, 1.0))
+
+
+@njit
+def _enter(step: float, board: Any, temperatures: Any, account: Any) -> None:
+    """Enter a step into the account of heat of every variant."""
+    put, air, from_air, opens, capacity = board
+    start, mean, end = temperatures
+    all_put, all_air, all_brought, all_stored = account
+    for v in range(mean.shape[0]):
+        lost = brought = stored = 0.0
+        for i in range(mean.shape[1]):
+            lost += air[v, i] * mean[v, i]
+            brought += opens[v, i] * mean[v, i]
+            stored += capacity[v, i] * (end[v, i] - start[v, i])
+        all_put[v] += step * put[v]
+        all_air[v] += step * (lost - from_air[v])
+        all_brought[v] += step * brought
+        all_stored[v] += stored
 
 
 @dataclass
@@ -99,6 +117,7 @@ class Group:
         self._is_stale = True
         self._step = _FIRST
         self._steppers: dict[float, Stepper] = {}
+        self._tied = Tied()
 
     def enter(self, parts: Sequence[Followed]) -> None:
         """Go on with the same systems as another phase has them."""
@@ -130,7 +149,10 @@ class Group:
     def _renew(self) -> None:
         """Solve flows at the temperatures now, and draw up what they carry."""
         for part in self.parts:
-            part.solve(self.temperatures)
+            # What passes heat to a system that has moved may not have moved itself.
+            if part.is_stale:
+                part.solve(self.temperatures)
+            part.note_control()
         self.solved += 1
         board = Board(*self.temperatures.shape)
         for part in self.parts:
@@ -156,8 +178,7 @@ class Group:
         for melting in self._melting:
             self._capacity[:, melting.place] += melting.melted * heat_figure("water-heat").value
         self._capacity[:, self._pinned] = 0.0
-        self._solved_at = self.temperatures.copy()
-        self._opened = [part.controls() for part in self.parts]
+        self._tied.see(board.matrix)
         self._steppers = {}
         self._is_stale = False
 
@@ -169,7 +190,7 @@ class Group:
             for core in other.built.cores
             if core.air_flow is None
         }
-        variants = np.arange(board.variants)
+        variants = board.rows
         for core in part.built.cores:
             conductance, inlet = passes(part, core, others)
             i = part.link[core.link]
@@ -179,7 +200,7 @@ class Group:
                     board.matrix[variants, down, up] += conductance
                     board.matrix[variants, down, inlet] -= conductance
                 continue
-            board.lose(down[:, None], up[:, None], (part.held * conductance)[:, None], core.air)
+            board.lose(down, up, part.held * conductance, core.air)
 
     def _bridge(self, board: Board) -> None:
         """Heat from what the coolant of an engine warms to what its oil warms, at rest."""
@@ -200,7 +221,9 @@ class Group:
     def _stepper(self, step: float) -> Stepper:
         found = self._steppers.get(step)
         if found is None:
-            found = self._steppers[step] = Stepper(self._capacity, self._board.matrix, step)
+            turns = self._tied.order
+            found = Stepper(self._capacity, self._board.matrix, step, turns)
+            self._steppers[step] = found
         return found
 
     def _take(self, step: float) -> Taken:
@@ -243,11 +266,12 @@ class Group:
 
     def _accept(self, taken: Taken, step: float) -> None:
         board, account, mean = self._board, self.account, taken.mean
-        lost = (board.air * mean).sum(axis=1) - board.from_air
-        account.put += step * board.put
-        account.air += step * lost
-        account.brought += step * (board.opens * mean).sum(axis=1)
-        account.stored += (self._capacity * (taken.end - self.temperatures)).sum(axis=1)
+        _enter(
+            step,
+            (board.put, board.air, board.from_air, board.opens, self._capacity),
+            (self.temperatures, mean, taken.end),
+            (account.put, account.air, account.brought, account.stored),
+        )
         for melting in self._melting:
             melts = self._taken_by_ice(melting, mean)
             speed = melts / heat_figure("ice-melts").value
@@ -265,16 +289,11 @@ class Group:
         self.steps += 1
         for part in self.parts:
             part.wax(self.temperatures, step)
-        self._is_stale = self._is_stale or self._has_moved()
+        self._is_stale = self._has_moved() or self._is_stale
         self.seen(self)
 
     def _has_moved(self) -> bool:
         """Whether a fluid has become so much thicker or thinner, or a control has moved."""
-        apart = np.abs(self.temperatures - self._solved_at).max(axis=0)
-        for part, opened in zip(self.parts, self._opened, strict=True):
-            mine = apart[part.offset : part.offset + len(part.nodes)]
-            if float(mine.max()) > part.reach:
-                return True
-            if float(np.abs(part.controls() - opened).max(initial=0.0)) > _LIFTED:
-                return True
-        return False
+        for part in self.parts:
+            part.is_stale = part.has_moved(self.temperatures)
+        return any(part.is_stale or part.is_let_more() for part in self.parts)

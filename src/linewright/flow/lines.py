@@ -137,7 +137,11 @@ def lay(draft: Draft, way: Waterway, run: Run) -> None:
     radius = 0.0
     if arc > 0.0:
         radius = arc / sum(a / r for a, r in hose.arcs) if hose.arcs else 0.0
-    lost = loss_of(way.stretches, bore)
+    found = draft.losses.get(run.id)
+    if found is None:
+        found = loss_of(way.stretches, bore), equivalent(way.stretches, bore)
+        draft.losses[run.id] = found
+    lost, beside = found
     a, b = run.ends[0].port, run.ends[1].port
     before = [s for s in way.stretches if s.what in ("jet", "check valve")]
     place = way.stretches.index(hose)
@@ -155,7 +159,7 @@ def lay(draft: Draft, way: Waterway, run: Run) -> None:
             run.id,
             a,
             b,
-            length + equivalent(way.stretches, bore),
+            length + beside,
             bore,
             roughness(draft, run).value,
             lost.k,

@@ -186,13 +186,17 @@ def _rooms(packed: Packed, shares: int) -> Room:
     return Room(*(np.zeros((shares, array.size)) for array in one))
 
 
-def _table(packed: Packed, variants: Variants, name: str, count: int) -> np.ndarray:
+def _table(
+    packed: Packed, variants: Variants, name: str, count: int, is_checked: bool
+) -> np.ndarray:
     """The rows of a quantity: of each variant, or one for all."""
     base: np.ndarray = getattr(packed, name)
     given = getattr(variants, name)
     if given is None:
         return np.ascontiguousarray(base[np.newaxis], dtype=float)
     found = np.ascontiguousarray(given, dtype=float)
+    if not is_checked:
+        return found
     if found.shape != (count, *base.shape):
         size = ", ".join(str(length) for length in (count, *base.shape))
         raise FlowError(
@@ -222,6 +226,8 @@ def solve_many(
     variants: Variants,
     start: Solution | None = None,
     tolerance: float = TOLERANCE_MANY,
+    *,
+    is_checked: bool = True,
 ) -> Solutions:
     """Find flows and pressures of many variants of a network in one call.
 
@@ -235,6 +241,9 @@ def solve_many(
         Where each variant begins; left out, the network as it was packed is solved first.
     tolerance : float
         Change of any flow in an iteration, over the largest, at which it is settled. [-]
+    is_checked : bool
+        Whether rows and numbers are looked at first; not where they are reckoned, as step by
+        step through time.
 
     Returns
     -------
@@ -273,7 +282,7 @@ def solve_many(
         )
     count = counts.pop()
     t = packed.topology
-    tables = {f.name: _table(packed, variants, f.name, count) for f in fields(variants)}
+    tables = {f.name: _table(packed, variants, f.name, count, is_checked) for f in fields(variants)}
     begin = solve(packed) if start is None else start
     found = Solutions(
         flows=np.empty((count, t.kinds.size)),

@@ -72,7 +72,7 @@ class Settled:
         return float(self.at_nodes.max())
 
 
-def begin(built: Built, start: float | None = None) -> Settled:
+def begin(built: Built, start: float | None = None, packed: Packed | None = None) -> Settled:
     """Prepare a system for `settle`.
 
     Parameters
@@ -81,6 +81,8 @@ def begin(built: Built, start: float | None = None) -> Settled:
         The system; its network must be well-posed.
     start : float, optional
         Temperature to begin at, that of the system where left out. [K]
+    packed : Packed, optional
+        Its network, where that is packed already.
 
     Returns
     -------
@@ -92,7 +94,8 @@ def begin(built: Built, start: float | None = None) -> Settled:
     FlowError
         If the network cannot be solved.
     """
-    packed = pack(built.network)
+    if packed is None:
+        packed = pack(built.network)
     count = len(built.network.links)
     at = built.start if start is None else start
     state = Settled(

@@ -8,7 +8,7 @@ import numpy as np
 
 from linewright.base.evidence import Figure
 from linewright.car.model import Car, Medium
-from linewright.flow.bands import Study, shifted, spread, study
+from linewright.flow.bands import Study, shifted, spread_all, study
 from linewright.flow.cycle import Moment, Tale
 from linewright.flow.defaults import chosen
 from linewright.flow.implicit import Values
@@ -106,7 +106,7 @@ def seen(moment: Moment) -> Study:
     """
     part, limits = moment.part, moment.part.built.fluid.limits
     nodes = np.clip(moment.nodes(), limits.coldest, limits.hottest)
-    state: Settled = begin(part.built)
+    state: Settled = begin(part.built, packed=part.cold)
     state.packed, state.solution = moment.solution.packed, moment.solution
     state.at_nodes = nodes[0]
     first, second = part.plumb.first, part.plumb.second
@@ -117,15 +117,15 @@ def seen(moment: Moment) -> Study:
 
 def _series(what: str, where: str, unit: str, tale: Tale, rows: list[Values]) -> Series:
     """A series of what each moment has a row of, itself and then its doubts in pairs."""
-    bands = [spread(np.asarray(row, dtype=np.float64)) for row in rows]
+    value, low, high = spread_all(np.asarray(rows, dtype=np.float64))
     return Series(
         what,
         where,
         unit,
         tuple(float(m.time) for m in tale.moments),
-        tuple(float(b.value) for b in bands),
-        tuple(float(b.low) for b in bands),
-        tuple(float(b.high) for b in bands),
+        tuple(value.tolist()),
+        tuple(low.tolist()),
+        tuple(high.tolist()),
     )
 
 
