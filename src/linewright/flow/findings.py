@@ -6,12 +6,15 @@ from dataclasses import dataclass, field
 
 from linewright.base.codes import RULES
 from linewright.base.finding import Finding
-from linewright.car.model import Car
+from linewright.car.model import Car, Medium
 from linewright.flow.bands import Study
 from linewright.flow.limiting import closeness
 from linewright.flow.model import Limiting, Margin, SystemState, Verdict
 from linewright.flow.ruled import BY_WHAT, Ruled
 from linewright.flow.solve import Status
+
+#: Less than this in every line is no flow [kg/s].
+_STILL = 1e-5
 
 
 @dataclass(frozen=True)
@@ -74,6 +77,7 @@ def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
     for system, lines in sorted(fast.items()):
         yield _fast(system, lines)
     yield from _bypasses(judged)
+    yield from _still(judged)
 
 
 def subject(car: Car, where: str) -> str:
@@ -219,6 +223,27 @@ def _bypasses(judged: Iterable[Judged]) -> Iterator[Finding]:
             f"In {built.case.name} the oil is too thick for its whole way: {said}.",
             "Warm the oil before load, and keep the speed down until it is warm.",
             system=built.system.id,
+        )
+
+
+def _still(judged: Iterable[Judged]) -> Iterator[Finding]:
+    """Systems in which nothing flows at full power: their way is not closed as typed."""
+    for one in judged:
+        system, case = one.study.state.built.system, one.study.state.built.case
+        lines = one.state.lines
+        if case.name != "full-power" or not lines or system.medium is Medium.AIR:
+            continue
+        if any(abs(line.flow.value) > _STILL for line in lines.values()):
+            continue
+        yield Finding(
+            "flow-unknown",
+            RULES["flow-unknown"],
+            (system.id,),
+            f"Nothing flows in {system.id} at full power: no pump has a way round as typed, so "
+            "that its temperatures and pressures say nothing.",
+            "Connect what the pump delivers to: for coolant the lines, or the parts screwed "
+            "together, from the pump through the engine (coolant-in, coolant-out) and back.",
+            system=system.id,
         )
 
 

@@ -4,6 +4,8 @@
 import pytest
 
 from linewright.base.finding import Severity
+from linewright.car.read import read_text
+from linewright.plan.make import make
 from tests.flowing import Change, finding, flows, system_b
 
 PUMP = 'FP  = { kind = "fuel pump" }'
@@ -227,3 +229,43 @@ def test_a_curve_that_cannot_be_read_says_how_to_write_it() -> None:
         'curve. Write each as a flow at a pressure, as in "0 L/min at 0.6 bar, 60 L/min at 0.4 '
         'bar, 110 L/min at 0 bar".'
     )
+
+
+_NO_WAY_ROUND = """
+linewright = 1
+[car]
+name = "kit"
+use = "circuit"
+[systems.coolant]
+fluid = "50 % glycol"
+hose = "silicone"
+size = "32 mm"
+[components]
+ENG = { kind = "engine", power = "120 kW" }
+RAD = { kind = "radiator", fan = true }
+WP = { kind = "water pump" }
+TH = { kind = "coolant thermostat housing" }
+[ports]
+"WP.in" = "32 mm bead"
+"TH.out" = "32 mm bead"
+"RAD.in" = "32 mm bead"
+"RAD.out" = "32 mm bead"
+[lines]
+C01 = { from = "TH.out", to = "RAD.in", string = "500 mm" }
+C02 = { from = "RAD.out", to = "WP.in", string = "500 mm" }
+"""
+
+
+def test_coolant_that_has_no_way_through_the_engine_is_told_to_stand_still() -> None:
+    plan = make(read_text(_NO_WAY_ROUND), in_space=False, with_flow=True)
+    found = next(f for f in plan.findings if f.code == "flow-unknown")
+
+    assert found.about == ("coolant",)
+    assert found.reason == (
+        "Nothing flows in coolant at full power: no pump has a way round as typed, so that its "
+        "temperatures and pressures say nothing."
+    )
+
+
+def test_where_it_flows_nothing_is_told_to_stand_still() -> None:
+    assert [f for f in flows("juniper").findings if f.code == "flow-unknown"] == []
