@@ -77,6 +77,7 @@ _FLOWS = {
     "m3/h": 1 / HOUR,
     "gpm": GALLON_US / MINUTE,
     "US gal/min": GALLON_US / MINUTE,
+    "gph": GALLON_US / HOUR,  # as fuel pumps are sold
     "imp gal/min": GALLON_IMPERIAL / MINUTE,
 }
 _PRESSURES = {"bar": BAR, "mbar": 100.0, "Pa": 1.0, "kPa": 1e3, "MPa": 1e6, "psi": PSI}
@@ -103,7 +104,7 @@ POSITION = Dimension(
 )
 VOLUME = Dimension("volume", _VOLUMES, "L, mL, US gal, imp gal", "12 L", 10.0, "10,000 L")
 FLOW = Dimension(
-    "flow", _FLOWS, "L/min, L/h, gpm (US), imp gal/min", "40 L/min", 0.1, "6,000 L/min"
+    "flow", _FLOWS, "L/min, L/h, gpm or gph (US), imp gal/min", "40 L/min", 0.1, "6,000 L/min"
 )
 PRESSURE = Dimension(
     "pressure",

@@ -182,6 +182,7 @@ PINT = {
     "L/min": "liter / minute",
     "L/h": "liter / hour",
     "gpm": "gallon / minute",
+    "gph": "gallon / hour",
     "imp gal/min": "imperial_gallon / minute",
     "bar": "bar",
     "kPa": "kilopascal",
