@@ -13,7 +13,9 @@ from linewright.tables.hoses import FAMILIES, size
 from linewright.tables.seals import seals
 
 _DATA = Path(__file__).parents[2] / "data" / "offers"
-_SETS = ("labelled_a", "labelled_b")
+_ROWS = {"labelled_a": 170, "labelled_b": 170, "labelled_c": 160}
+_SETS = tuple(_ROWS)
+_NEAR = {"near_misses": 70, "near_misses_c": 30}
 _RUBBERS = ("NBR", "FKM", "EPDM", "HNBR")
 _RING = re.compile(rf"O-ring (.+), (?:{'|'.join(_RUBBERS)})")
 _WASHER = re.compile(
@@ -29,7 +31,7 @@ def _rows(name: str) -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
-def _both() -> list[dict[str, str]]:
+def _all() -> list[dict[str, str]]:
     return [row for name in _SETS for row in _rows(name)]
 
 
@@ -100,15 +102,15 @@ def test_a_label_that_nothing_has_is_found_out(label: str) -> None:
     assert not _exists(label)
 
 
-def test_ids_and_supplier_numbers_are_unique_over_both_sets() -> None:
-    rows = _both()
+def test_ids_and_supplier_numbers_are_unique_over_all_sets() -> None:
+    rows = _all()
 
     assert len({row["id"] for row in rows}) == len(rows)
     assert len({row["supplier_number"] for row in rows}) == len(rows)
 
 
 def test_no_description_comes_twice_not_even_in_other_spelling() -> None:
-    bare = Counter(re.sub(r"\W+", " ", row["description"].lower()).strip() for row in _both())
+    bare = Counter(re.sub(r"\W+", " ", row["description"].lower()).strip() for row in _all())
 
     assert [text for text, times in bare.items() if times > 1] == []
 
@@ -117,7 +119,7 @@ def test_no_description_comes_twice_not_even_in_other_spelling() -> None:
 def test_each_set_has_the_rows_and_the_doubtful_ones_that_it_is_meant_to_have(name: str) -> None:
     labels = [row["label"] for row in _rows(name)]
 
-    assert len(labels) == 170
+    assert len(labels) == _ROWS[name]
     assert labels.count("none") >= 12
     assert sum(label.startswith("ambiguous: ") for label in labels) >= 8
 
@@ -129,8 +131,8 @@ def test_each_set_is_written_in_at_least_six_styles_of_ten_rows(name: str) -> No
     assert sum(rows >= 10 for rows in styles.values()) >= 6
 
 
-def test_the_two_sets_together_spread_over_shapes_and_hose_families() -> None:
-    labels = {row["label"] for row in _both()}
+def test_the_sets_together_spread_over_shapes_and_hose_families() -> None:
+    labels = {row["label"] for row in _all()}
     shapes = {part.shape for part in generic().parts if part.code in labels}
     families = {_hose(hose)[0] for label in labels if (hose := _HOSE.fullmatch(label))}
 
@@ -138,28 +140,45 @@ def test_the_two_sets_together_spread_over_shapes_and_hose_families() -> None:
     assert len(families) >= 15
 
 
+def test_the_set_written_last_spreads_over_shapes_and_hose_families_by_itself() -> None:
+    labels = {row["label"] for row in _rows("labelled_c")}
+    shapes = {part.shape for part in generic().parts if part.code in labels}
+    families = {_hose(hose)[0] for label in labels if (hose := _HOSE.fullmatch(label))}
+
+    assert len(shapes) >= 40
+    assert len(families) >= 12
+
+
 def test_every_pack_is_a_number_of_pieces_or_a_length() -> None:
-    wrong = [row["id"] for row in _both() if not _PACK.fullmatch(row["pack"])]
+    wrong = [row["id"] for row in _all() if not _PACK.fullmatch(row["pack"])]
 
     assert wrong == []
 
 
-def test_the_near_misses_name_a_wanted_part_and_why_it_is_not_that() -> None:
-    rows = _rows("near_misses")
+@pytest.mark.parametrize("name", _NEAR)
+def test_the_near_misses_name_a_wanted_part_and_why_it_is_not_that(name: str) -> None:
+    rows = _rows(name)
 
-    assert len({row["id"] for row in rows}) == len(rows) >= 70
+    assert len({row["id"] for row in rows}) == len(rows) >= _NEAR[name]
     assert [row["id"] for row in rows if not _exists(row["wanted"])] == []
     assert [row["id"] for row in rows if row["is_match"] not in ("no", "ask")] == []
     assert [row["id"] for row in rows if not row["why"] or not row["description"]] == []
+
+
+def test_no_near_miss_comes_twice_in_either_file() -> None:
+    rows = [row for name in _NEAR for row in _rows(name)]
     pairs = {(row["wanted"], row["description"].lower()) for row in rows}
+
+    assert len({row["id"] for row in rows}) == len(rows)
     assert len(pairs) == len(rows)
 
 
 def test_no_near_miss_stands_in_a_labelled_set_under_the_wanted_label() -> None:
-    known = {row["description"].lower(): row["label"] for row in _both()}
+    known = {row["description"].lower(): row["label"] for row in _all()}
     clash = [
         row["id"]
-        for row in _rows("near_misses")
+        for name in _NEAR
+        for row in _rows(name)
         if known.get(row["description"].lower()) == row["wanted"]
     ]
 
