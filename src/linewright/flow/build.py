@@ -3,7 +3,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from math import pi
+from math import hypot, pi
 
 from linewright.base.errors import LinewrightError
 from linewright.base.evidence import Figure
@@ -32,13 +32,18 @@ _IDLE = {
 
 @dataclass(frozen=True, slots=True)
 class Sealed:
-    """A tank under a cap: its fixed nodes, coolant and air when cold [m3], and its cap [Pa]."""
+    """A tank under a cap: its fixed nodes, coolant and air when cold [m3], and its cap [Pa].
+
+    ``least`` and ``most`` are how far the air may be off, by what is assumed of the tank [m3].
+    """
 
     where: str
     nodes: tuple[str, ...]
     system: float
     gas: float
     cap: float
+    least: float
+    most: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -264,17 +269,24 @@ def _sealed(car: Car, draft: Draft, lines: float) -> Sealed | None:
         return None
     tank = car.components[name]
     cap = draft.ledger.trait(tank, "cap", "cap").value
-    whole = (
-        tank.volume.value
-        if tank.volume is not None
-        else draft.ledger.default(name, "header-volume").value
-    )
-    air = whole * draft.ledger.default(name, "header-air").value
+    volume = tank.volume or draft.ledger.default(name, "header-volume")
+    share = draft.ledger.default(name, "header-air")
+    whole = volume.value
+    air = whole * share.value
+    under, over = _off(volume, share)
     other = draft.ledger.default(draft.case.engine.id or "engine", "engine-coolant").value
     for core in (c for c in car.components.values() if c.kind == "radiator"):
         other += draft.ledger.default(core.id, "radiator-coolant").value
     nodes = tuple(n for n, pool in draft.pools.items() if pool == name)
-    return Sealed(name, nodes, lines + other + whole - air, air, cap)
+    system = lines + other + whole - air
+    return Sealed(name, nodes, system, air, cap, max(1.0 - under, 0.0) * air, (1.0 + over) * air)
+
+
+def _off(*figures: Figure) -> tuple[float, float]:
+    """How far a product may be under and over, as shares of it, by the ranges of its figures."""
+    low = [1.0 - (f.value if f.low is None else f.low) / f.value for f in figures]
+    high = [(f.value if f.high is None else f.high) / f.value - 1.0 for f in figures]
+    return hypot(*low), hypot(*high)
 
 
 def _mixed(draft: Draft) -> frozenset[str]:

@@ -223,7 +223,7 @@ def _coolant(study: Study, components: dict[str, Component]) -> Iterator[Margin]
         at = min(study.state.hottest(), built.fluid.limits.hottest)
         least = least_gas(built.fluid, tank.system, 293.15, at)
         limit = Figure(least, "m3", Grade.DERIVED, "twice what the coolant grows by")
-        value = Band(tank.gas, 0.7 * tank.gas, 1.3 * tank.gas)
+        value = Band(tank.gas, tank.least, tank.most)
         measure = f"the air in {tank.where} when cold, and the coolant in the car"
         yield _margin("air in the header tank", tank.where, value, limit, "m3", measure)
 

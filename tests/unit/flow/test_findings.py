@@ -269,3 +269,17 @@ def test_coolant_that_has_no_way_through_the_engine_is_told_to_stand_still() -> 
 
 def test_where_it_flows_nothing_is_told_to_stand_still() -> None:
     assert [f for f in flows("juniper").findings if f.code == "flow-unknown"] == []
+
+
+def test_the_air_in_a_header_tank_is_as_unsure_as_what_is_assumed_of_it() -> None:
+    def air(*changes: Change) -> tuple[float, float, float]:
+        margins = flows("juniper", *changes).state("coolant", "full-power").margins
+        value = next(m.value for m in margins if m.what == "air in the header tank")
+        return value.low, value.value, value.high
+
+    typed = air()
+    assumed = air(('volume    = "2 L"\ncap       = "1.3 bar"', 'cap       = "1.3 bar"'))
+
+    # Two fifths of 2 L, one to three fifths; without its volume half to twice as large as well.
+    assert typed == pytest.approx((0.4e-3, 0.8e-3, 1.2e-3))
+    assert assumed == pytest.approx((0.8e-3 * (1 - 0.5**0.5), 0.8e-3, 0.8e-3 * (1 + 1.25**0.5)))
