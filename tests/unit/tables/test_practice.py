@@ -105,9 +105,16 @@ def test_no_name_is_a_setting_and_a_figure_that_none_can_set() -> None:
 def test_every_setting_is_reckoned_with_by_some_stage() -> None:
     """A key of [settings] that changes nothing would deceive who sets it."""
     code = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "src").rglob("*.py"))
-    idle = [name for name in settings() if f'"{name}"' not in code and "-spread-" not in name]
+    built = ("-spread-", "confidence-right-", "confidence-share-")
+    idle = [
+        name
+        for name in settings()
+        if f'"{name}"' not in code and not any(words in name for words in built)
+    ]
 
     assert idle == []
+    assert 'f"confidence-right-{' in code
+    assert 'f"confidence-share-{' in code
     assert 'f"place-spread-{' in code
     assert 'f"tilt-spread-{' in code
 
