@@ -132,6 +132,8 @@ def goods_for(
     for offer in sorted(market.offers, key=lambda o: (o.part or "", o.id, o.place)):
         supplier = suppliers[offer.supplier]
         if offer.part is None or supplier.name in out or offer.price.minor < 0:
+            if offer.part is not None and supplier.wish == "barred":
+                unfit.setdefault(offer.part, f"only {supplier.name}, which is barred, offers it")
             continue
         lead = offer.lead_days if offer.lead_days is not None else supplier.lead_days
         if lead is None:

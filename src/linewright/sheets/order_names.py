@@ -4,7 +4,7 @@
 from collections.abc import Iterable
 
 #: Lists that every order has, beside those of suppliers.
-_TAKEN = ("order", "order-summary", "order-lines", "order-both")
+_TAKEN = ("order", "order-summary", "order-lines", "order-both", "order-stops")
 
 
 def slug(name: str) -> str:

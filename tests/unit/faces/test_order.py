@@ -160,9 +160,12 @@ def test_a_plan_with_stops_says_how_many_and_which_before_its_order(
     car = tmp_path / "car.toml"
     car.write_text(text.replace(line, ""), encoding="utf-8")
 
-    code = order(car, _asked())
+    code = order(car, _asked(out=tmp_path / "out"))
 
     assert code == 1
+    assert _cells(tmp_path / "out" / "order-stops.csv")[1][:2] == ["open-port", "FH.in-R"]
+    book = openpyxl.load_workbook(tmp_path / "out" / "order.xlsx")
+    assert book.sheetnames[0] == "Do not order yet, stops first"
     assert capsys.readouterr().out.startswith(
         "Club roadster\n"
         "The plan has 1 stop: what it is about is not to be ordered. Hold it with --hold, or settle it first.\n"
@@ -208,3 +211,23 @@ def test_suppliers_named_alike_or_like_a_list_have_their_own_files(tmp_path: Pat
     assert sorted(row[0] for row in _cells(tmp_path / "out" / "order-lines.csv")[1:]) == [
         "../lines 2", "A & B", "lines"
     ]  # fmt: skip
+
+
+def test_papers_of_an_earlier_order_to_a_supplier_who_gets_none_now_are_gone(
+    tmp_path: Path,
+) -> None:
+    rows = "Number,Our code,Price EUR,Stock\nA1,plug-npt-half-m,4.00,9\n"
+    offers = tmp_path / "offers"
+    offers.mkdir()
+    (offers / "barn.csv").write_text(rows, encoding="utf-8")
+    out = tmp_path / "out"
+    asked = _asked(offers=(offers,), out=out, is_quick=True)
+    order(ROADSTER, asked)
+    (out / "order-notes.pdf").write_bytes(b"mine")
+    assert (out / "order-barn.pdf").is_file()
+    (offers / "mill.csv").write_text(rows.replace("4.00", "3.00"), encoding="utf-8")
+
+    order(ROADSTER, asked)
+
+    assert {path.name for path in out.glob("order-*.pdf")} == {"order-mill.pdf", "order-notes.pdf"}
+    assert not (out / "order-barn.csv").exists()

@@ -547,3 +547,11 @@ def test_what_is_on_offer_and_cannot_be_bought_says_why() -> None:
         "nobody offers it",
         "A: H8 does not say what length its price is for",
     ]
+
+
+def test_what_only_a_barred_supplier_offers_says_so() -> None:
+    of = market([shop("A"), shop("B", wish="barred")], [offer("B", "b", "1")])
+
+    order = chosen(takeoff([part("b", 2)], []), of)
+
+    assert [short.why for short in order.shorts] == ["only B, which is barred, offers it"]

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """``linewright order``: what to buy of whom, what to cut from what; nothing is ever sent."""
 
+import csv
 import shutil
 import sys
 import textwrap
@@ -24,6 +25,7 @@ from linewright.plan.make import make
 from linewright.plan.model import Plan
 from linewright.sheets import order as sheets
 from linewright.sheets.order_names import names
+from linewright.sheets.order_stops import stops
 from linewright.sheets.table import Align, Table
 
 #: Stops of the plan that are named above an order.
@@ -311,6 +313,23 @@ def print_table(table: Table, width: int, *, last_below: bool = False) -> None:
         print(textwrap.fill(table.note, width))
 
 
+def _drop_old(folder: Path, written: set[str]) -> None:
+    """Delete the papers of an earlier order here to suppliers of whom nothing is ordered now.
+
+    Only what the summary of that order names: everything else in the folder is somebody's own.
+    """
+    if "order-stops" not in written:
+        (folder / "order-stops.csv").unlink(missing_ok=True)
+    summary = folder / "order-summary.csv"
+    if not summary.is_file():
+        return
+    rows = list(csv.reader(summary.read_text(encoding="utf-8-sig").splitlines()))
+    for name in names(row[0] for row in rows[1:] if row).values():
+        if name not in written:
+            for ending in (".csv", ".pdf"):
+                (folder / f"{name}{ending}").unlink(missing_ok=True)
+
+
 def _write(plan: Plan, chosen: Order, market: Market, folder: Path, paper: str) -> None:
     from linewright.faces.files.lists import csv_text, workbook
     from linewright.faces.files.pdf import tables_pdf
@@ -320,8 +339,10 @@ def _write(plan: Plan, chosen: Order, market: Market, folder: Path, paper: str) 
         data = tables_pdf(plan.car.name, plan.car.sha256[:8], tables, paper=paper)
         write_whole(folder / f"{name}.pdf", data)
 
+    stopped = (stops(plan),) if plan.stops else ()
+    lists: tuple[Table, ...]
     if chosen.total is None:
-        lists = (sheets.whole_list(chosen), sheets.shelf_list(chosen))
+        lists = (*stopped, sheets.whole_list(chosen), sheets.shelf_list(chosen))
         pdf("to-buy", lists)
     else:
         named = names(box.supplier for box in chosen.boxes)
@@ -329,12 +350,13 @@ def _write(plan: Plan, chosen: Order, market: Market, folder: Path, paper: str) 
         plans = (sheets.cutting_plan(chosen), sheets.shelf_list(chosen))
         first = (sheets.by_supplier(chosen), sheets.trade_off(chosen), sheets.short_list(chosen))
         either = (sheets.both_table(chosen),) if chosen.both else ()
-        pdf("order", (*first, *either, *plans))
+        pdf("order", (*stopped, *first, *either, *plans))
         for table in boxes:
             pdf(table.name, (table,))
         pdf("check-list", (sheets.check_list(chosen), *plans))
         lines = sheets.order_lines(chosen, market)
-        lists = (*first, *either, lines, *boxes, *plans, sheets.check_list(chosen))
+        lists = (*stopped, *first, *either, lines, *boxes, *plans, sheets.check_list(chosen))
+    _drop_old(folder, {table.name for table in lists})
     for table in lists:
         write_whole(folder / f"{table.name}.csv", csv_text(table, is_strict=True))
     write_whole(folder / "order.xlsx", workbook(lists))
