@@ -63,6 +63,7 @@ class Curve:
     _at: tuple[float, ...] = field(init=False, repr=False, compare=False)
     _heights: tuple[float, ...] = field(init=False, repr=False, compare=False)
     _slopes: tuple[float, ...] = field(init=False, repr=False, compare=False)
+    _arrays: tuple[Values, Values, Values] = field(init=False, repr=False, compare=False)
 
     @property
     def range(self) -> tuple[float, float]:
@@ -77,6 +78,7 @@ class Curve:
         slopes = [(d - c) / (b - a) for a, b, c, d in steps] or [0.0]
         for name, found in (("_at", at), ("_heights", up), ("_slopes", slopes)):
             object.__setattr__(self, name, tuple(found))
+        object.__setattr__(self, "_arrays", tuple(np.array(v) for v in (at, up, slopes)))
 
     @overload
     def __call__(self, temperature: float) -> float: ...
@@ -95,8 +97,9 @@ class Curve:
             across = temperature
         else:
             across = -1.0 / temperature if self.scale is Scale.ANDRADE else np.log10(temperature)
-        at, heights, slopes = (np.asarray(v) for v in (self._at, self._heights, self._slopes))
-        left = np.clip(np.searchsorted(at, across) - 1, 0, len(slopes) - 1)
+        at, heights, slopes = self._arrays
+        # What is beyond the first or the last row goes on from the rows beside it.
+        left = np.searchsorted(at[1:-1], across) if len(at) > 2 else 0
         up = heights[left] + slopes[left] * (across - at[left])
         if self.scale is Scale.PLAIN:
             return np.asarray(up, dtype=np.float64)

@@ -104,6 +104,7 @@ class Maker:
     _built: dict[tuple[object, ...], Built] = field(default_factory=dict)
     _masses: dict[str, Masses] = field(default_factory=dict)
     _packed: dict[int, tuple[Built, Packed]] = field(default_factory=dict)
+    settled: dict[tuple[int, ...], dict[str, Settled]] = field(default_factory=dict)
 
     def built(self, system: str, case: Case) -> Built:
         """Return a system in a case."""
@@ -218,11 +219,15 @@ def _settled(maker: Maker, cycle: Cycle, names: Sequence[str]) -> dict[str, Sett
             found[name] = begin(built, packed=maker.packed(built))
         except _AMISS:
             continue
-    try:
-        settle(list(found.values()))
-    except _AMISS:
-        return {}
-    return {name: state for name, state in found.items() if state.is_settled}
+    # Most that a car does begins after the same cruise.
+    known = tuple(id(state.built) for state in found.values())
+    if known not in maker.settled:
+        try:
+            settle(list(found.values()))
+        except _AMISS:
+            found = {}
+        maker.settled[known] = {name: state for name, state in found.items() if state.is_settled}
+    return maker.settled[known]
 
 
 def _begun(parts: Sequence[Followed], start: Mapping[str, Settled], cycle: Cycle) -> Values:

@@ -16,7 +16,6 @@ from numpy.typing import NDArray
 from linewright.flow.boiling import sealed
 from linewright.flow.build import Built
 from linewright.flow.defaults import chosen
-from linewright.flow.draft import Thermostat
 from linewright.flow.fluids import air as air_itself
 from linewright.flow.heat import REST
 from linewright.flow.implicit import Values
@@ -24,7 +23,7 @@ from linewright.flow.lumps import Masses, Metal
 from linewright.flow.network import Centrifugal, Displacement
 from linewright.flow.pack import Packed
 from linewright.flow.solve import Solution, Variants, solve, solve_many
-from linewright.flow.steady import begin, film, lift
+from linewright.flow.steady import begin, film
 
 Places = NDArray[np.int64]
 
@@ -35,6 +34,11 @@ _EASED = 0.5
 #: Flows are solved again when a fluid is that much thicker or thinner [-], at rest when it is
 #: so much warmer or colder, since there its own weight moves it [K].
 _THICKER, _REACH_AT_REST = 0.08, 2.0
+#: Where that changed flows by less than a share of the largest, they stand for longer: this much
+#: longer each time, so many times as long at most; where by more than another, for less.
+_LITTLE, _MUCH, _LONGER, _LONGEST = 0.005, 0.02, 1.5, 3.0
+#: Largest flow under which a system stands. [kg/s]
+_STANDS = 1e-4
 #: Or when a thermostat has moved so far. [-]
 _LIFTED = 0.05
 #: Range over which a control that holds a temperature opens and shuts [K], and its least share.
@@ -104,6 +108,8 @@ class Followed:
         self._held_then = np.ones(count)
         self._steady = np.ones(count)  # what it would let them give at its temperature
         self.reach = _REACH_AT_REST
+        self._longer = 1.0
+        self.held_by = np.zeros((0, 0))  # heat that its lumps hold since it was solved [J/K]
         self.is_stale = True  # its flows are those of other temperatures
         self.share = np.ones((count, 1))  # of oil in what stages bring back
         stages = [k.id for k in built.network.links if isinstance(k, Displacement)]
@@ -114,6 +120,11 @@ class Followed:
         self.pumps = np.array(
             [isinstance(k, Displacement | Centrifugal) for k in built.network.links]
         )
+        thermostats = built.thermostats
+        self._felt = np.array([self.packed.node[t.node] for t in thermostats], dtype=np.int64)
+        self._opens = np.array([t.opens for t in thermostats])
+        self._span = np.array([t.span for t in thermostats])
+        self._metals = np.array([metal.capacity for metal, _, _ in self.heated])
         self.lag = chosen(built.typed, "thermostat-lag").value
         self.solution: Solution | None = None
         self.cold = state.packed
@@ -140,16 +151,16 @@ class Followed:
         """Heat that each of its lumps holds, metals last. [J/K]"""
         fluid, limits = self.built.fluid, self.built.fluid.limits
         at = temperatures[:, self.offset : self.offset + len(self.nodes)]
-        dense = fluid.density(np.clip(at, limits.coldest, limits.hottest))
+        dense = fluid.density(np.minimum(limits.hottest, np.maximum(limits.coldest, at)))
         held = self.volumes * dense * self.cp[:, None] + self.solids + _LEAST
-        metals = np.array([metal.capacity for metal, _, _ in self.heated])
-        whole = np.concatenate([held, np.tile(metals, (len(held), 1))], axis=1)
+        whole = np.empty((len(held), len(self.keys)))
+        whole[:, : len(self.nodes)], whole[:, len(self.nodes) :] = held, self._metals
         return np.asarray(whole * self.holds[:, None])
 
     def has_moved(self, temperatures: Values) -> bool:
         """Whether its fluid has become so much thicker or thinner, or a thermostat has moved."""
         mine = temperatures[:, self.offset : self.offset + len(self.nodes)]
-        if float(np.abs(mine - self._solved_at).max()) > self.reach:
+        if float(np.abs(mine - self._solved_at).max()) > self.reach * self._longer:
             return True
         return float(np.abs(self.opening - self._opened).max(initial=0.0)) > _LIFTED
 
@@ -189,6 +200,8 @@ class Followed:
             self._solved(density, viscosity, self._numbers(), pressure)
             if not (self._aired() | self._starved()):
                 break
+        if not is_first:
+            self._weigh(before)
         if not built.case.is_running and not is_first:
             self.flows = before + _EASED * (self.flows - before)
         rises = self.pressures[:, second] - self.pressures[:, first]
@@ -200,6 +213,15 @@ class Followed:
         is_ahead = self.flows >= 0.0
         self.up = np.where(is_ahead, unknown[first], unknown[second])
         self.down = np.where(is_ahead, unknown[second], unknown[first])
+
+    def _weigh(self, before: Values) -> None:
+        """Let flows stand for longer where they have hardly changed, for less where much."""
+        whole = max(float(np.abs(self.flows).max()), _STANDS)
+        changed = float(np.abs(self.flows - before).max()) / whole
+        if changed < _LITTLE:
+            self._longer = min(_LONGEST, _LONGER * self._longer)
+        elif changed > _MUCH:
+            self._longer = max(1.0, self._longer / _LONGER)
 
     def _filled(self, at: Values) -> tuple[Values, Values]:
         built, fluid = self.built, self.built.fluid
@@ -326,25 +348,24 @@ class Followed:
         nodes = self.mine(temperatures)
         lag = self.lag
         part = 1.0 if time is None else 1.0 - exp(-time / lag)
-        for place, thermostat in enumerate(self.built.thermostats):
-            wanted = self._wanted(nodes, thermostat)
-            self.opening[:, place] += part * (wanted - self.opening[:, place])
+        if self.built.thermostats:
+            wanted = (nodes[:, self._felt] - self._opens) / self._span
+            wanted = np.minimum(1.0, np.maximum(0.0, wanted))
+            self.opening += part * (wanted - self.opening)
 
         if self.built.held:
             held = self.built.held[0]
             over = (nodes[:, self.packed.node[held.node]] - held.temperature) / _SPAN
             if time is not None:
-                self._steady *= np.exp(np.clip(over, -1.0, 1.0) * time / (_SETTLES * lag))
+                near = np.minimum(1.0, np.maximum(-1.0, over))
+                self._steady *= np.exp(near * time / (_SETTLES * lag))
             # What a control cannot do it does not save up.
-            bounds = np.exp(-np.clip(over, -5.0, 5.0))
-            self._steady = np.clip(self._steady, _SHUT * bounds, bounds)
+            bounds = np.exp(-np.minimum(5.0, np.maximum(-5.0, over)))
+            self._steady = np.minimum(bounds, np.maximum(_SHUT * bounds, self._steady))
             # Far from its temperature it opens whatever it has learnt.
-            wanted = np.clip(np.maximum(self._steady / bounds, over - 0.5), _SHUT, 1.0)
+            wanted = np.maximum(self._steady / bounds, over - 0.5)
+            wanted = np.minimum(1.0, np.maximum(_SHUT, wanted))
             self.held = self.held + part * (wanted - self.held)
-
-    def _wanted(self, nodes: Values, thermostat: Thermostat) -> Values:
-        at = nodes[:, self.packed.node[thermostat.node]]
-        return np.array([lift(float(t), thermostat) for t in at])
 
     def hold(self, share: float) -> None:
         """Begin with a control that lets cores give a share of what they could. [-]"""

@@ -15,7 +15,7 @@ from linewright.flow.lumps import Ice
 from linewright.tables.fluids import heat_figure
 
 #: Error of a step at which it is halved, and share of it under which the next is doubled. [K]
-_MOST, _LITTLE = 0.1, 1.0 / 16.0
+_MOST, _LITTLE = 0.2, 1.0 / 16.0
 #: First, least and longest step. [s]
 _FIRST, _SHORTEST, _LONGEST = 0.25, 1e-3, 15.0
 #: Ice melts from now on a surface that much smaller. [-]
@@ -150,8 +150,9 @@ class Group:
         """Solve flows at the temperatures now, and draw up what they carry."""
         for part in self.parts:
             # What passes heat to a system that has moved may not have moved itself.
-            if part.is_stale:
+            if part.is_stale or not part.held_by.size:
                 part.solve(self.temperatures)
+                part.held_by = part.capacity(self.temperatures)
             part.note_control()
         self.solved += 1
         board = Board(*self.temperatures.shape)
@@ -174,7 +175,7 @@ class Group:
             for place, temperature in part.plumb.pinned:
                 board.pin(part.offset + place, temperature)
         self._board = board
-        self._capacity = np.concatenate([p.capacity(self.temperatures) for p in self.parts], axis=1)
+        self._capacity = np.concatenate([part.held_by for part in self.parts], axis=1)
         for melting in self._melting:
             self._capacity[:, melting.place] += melting.melted * heat_figure("water-heat").value
         self._capacity[:, self._pinned] = 0.0
