@@ -187,7 +187,7 @@ def test_a_plan_says_last_what_it_wrote_and_what_each_is_for(tmp_path: Path) -> 
 def test_a_bug_is_70_and_keeps_its_traceback(tmp_path: Path) -> None:
     broken = (
         "import linewright.plan.make as make\n"
-        "def fails(car, *, in_space):\n    raise ZeroDivisionError('planted')\n"
+        "def fails(car, **how):\n    raise ZeroDivisionError('planted')\n"
         "make.make = fails\n"
     )
 

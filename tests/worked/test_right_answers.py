@@ -158,7 +158,7 @@ CASES = {
         + _thing(
             "sump",
             'drain = { end = "weld aluminium", at_car = "0, 0, 200 mm" }',
-            'kind = "sump"\noil-level = "120 mm"',
+            'kind = "sump"\noil-level = "120 mm"\nwindage-clear = true',
         )
         + _line(
             "D01",

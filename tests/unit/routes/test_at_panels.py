@@ -87,7 +87,7 @@ def test_only_the_piece_that_moves_is_bent_wider_for_it() -> None:
     assert found["O01b"] == pytest.approx(1.25 * found["O01a"])
 
 
-@pytest.mark.parametrize("ends", ['"straight", "90"', '"90", "90"', '"45", "straight"'])
+@pytest.mark.parametrize("ends", ['"straight", "120"', '"120", "90"', '"30", "straight"'])
 def test_an_angle_at_which_no_end_is_sold_is_told_and_ends_no_plan(ends: str) -> None:
     plan = make(read_text(ANGLE.replace("ENDS", ends)))
 
