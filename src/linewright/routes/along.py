@@ -198,6 +198,7 @@ def differs(line: Line, whole: Length, courses: Sequence[Figure]) -> Finding | N
             "Lay the string again along the way the hose will go, and tape both ports again: "
             + (
                 "a port is out of place, or the string cuts a corner that the hose cannot take."
+                + ("" if whole.tier is Tier.MOCKED_UP else " Until then the course is bought.")
                 if is_short
                 else "a port is out of place, or the hose goes another way: say which by a guide."
             )

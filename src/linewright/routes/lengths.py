@@ -11,7 +11,7 @@ from math import hypot
 from linewright.base.evidence import Figure, Grade, weakest
 from linewright.base.finding import Finding, Severity
 from linewright.base.ids import natural_key
-from linewright.car.model import Car, Construction, Line
+from linewright.car.model import Car, Construction, Line, Tier
 from linewright.joints import moulded
 from linewright.joints.model import Joints, Termination
 from linewright.joints.offered import setting
@@ -77,7 +77,7 @@ def lay(car: Car, joints: Joints, courses: Iterable[Route] = ()) -> Routes:
         for piece in led(car, whole, pieces, laid):
             # A course that the string does not bear out says nothing of clips either.
             held = None if apart is not None else routes.get(piece.id)
-            runs.append(_run(car, piece, laid.get(piece.id), held))
+            runs.append(_run(car, piece, laid.get(piece.id), held, apart))
     findings.extend(copied(car))
     findings.extend(misplaced(car))
     return Routes(
@@ -87,7 +87,9 @@ def lay(car: Car, joints: Joints, courses: Iterable[Route] = ()) -> Routes:
     )
 
 
-def _run(car: Car, piece: Piece, laid: Along | None, route: Route | None) -> Run:
+def _run(
+    car: Car, piece: Piece, laid: Along | None, route: Route | None, apart: Finding | None
+) -> Run:
     line = piece.line
     slack = 0.0 if line.construction in _STIFF else setting(car, "slack").value
     between = clips.spacing(car, line)
@@ -102,7 +104,7 @@ def _run(car: Car, piece: Piece, laid: Along | None, route: Route | None) -> Run
         tier=piece.tier,
         string=piece.string,
         straight=piece.straight,
-        buy=_to_buy(car, piece, slack),
+        buy=_to_buy(car, piece, slack, laid.face if laid is not None and apart else None),
         assembly=assembly,
         cut=cut,
         cut_note=note,
@@ -126,11 +128,18 @@ def _clips(car: Car, piece: Piece, between: float) -> int:
     return clips.count(piece.string.value, between, piece.line)
 
 
-def _to_buy(car: Car, piece: Piece, slack: float) -> Figure | None:
-    """Length to reckon for the order: nothing taken off, something to spare."""
+def _to_buy(car: Car, piece: Piece, slack: float, other: Figure | None) -> Figure | None:
+    """Length to reckon for the order: nothing taken off, something to spare.
+
+    ``other`` is the course where it and the string contradict each other: until that is
+    settled the longer of the two is bought, for hose can be cut and not stretched.
+    """
     string = piece.string
     if string is None or piece.is_one_shape:
         return None
+    is_known = piece.tier is Tier.MOCKED_UP  # held in place already: no course knows better
+    is_other = other is not None and not is_known and other.value > string.value
+    string = other if other is not None and is_other else string
     line = piece.line
     stretch = slack if line.construction not in _STIFF else setting(car, "tube-extra").value
     extras = [setting(car, "cut-allowance")]
@@ -148,7 +157,7 @@ def _to_buy(car: Car, piece: Piece, slack: float) -> Figure | None:
     value = hose * (1 + stretch) + sum(extra.value for extra in extras)
     low, high = band(value, sigma_of(string) * (1 + stretch))
     grade = weakest([string.grade, *(extra.grade for extra in extras)])
-    what = "course" if piece.by is By.COURSE else "string"
+    what = "course" if piece.by is By.COURSE or is_other else "string"
     basis = f"{what} with slack, movement and two clean cuts"
     return Figure(value, "m", grade, basis, low, high)
 

@@ -160,6 +160,28 @@ def test_a_string_that_the_course_does_not_bear_out_is_asked_about() -> None:
     assert run(made).clips == 4
 
 
+def test_where_string_and_course_contradict_each_other_the_longer_is_bought() -> None:
+    short, long = plan(', string = "800 mm"'), plan(', string = "1650 mm"')
+    (finding,) = [f for f in short.findings if f.code == "length-differs"]
+    bought = [run(made).buy for made in (short, long)]
+
+    assert finding.remedy.endswith("Until then the course is bought.")
+    assert all(figure is not None for figure in bought)
+    # 6 % slack and 25 mm for two clean cuts.
+    assert [round(b.value, 4) for b in bought if b] == [
+        pytest.approx(1.2 * 1.06 + 0.025),
+        pytest.approx(1.65 * 1.06 + 0.025),
+    ]
+
+
+def test_a_length_that_was_mocked_up_is_bought_whatever_the_course() -> None:
+    made = plan(', mocked-up = "800 mm"')
+    buy = run(made).buy
+
+    assert buy is not None
+    assert buy.value == pytest.approx(0.8 * 1.06 + 0.025)
+
+
 def test_a_string_within_what_both_can_be_out_by_is_not() -> None:
     assert "length-differs" not in codes(plan(', string = "1280 mm"'))
 
