@@ -39,6 +39,9 @@ from linewright.routes.model import Routes
 from linewright.space import moving
 from linewright.takeoff.model import Takeoff
 
+#: Rules of thumb that flow has a figure for, by the margin that it holds there.
+_TOLD_BY_FLOW = {"suction-size": "pump inlet", "turbo-feed": "turbo feed pressure"}
+
 
 def run(
     car: Car, joints: Joints, routes: Routes, takeoff: Takeoff, flows: Flows | None = None
@@ -89,6 +92,8 @@ def run(
         *tubes.check(car, routes),
         *(flows.findings if flows is not None else ()),
     ]
+    if flows is not None:
+        every = [f for f in every if not _is_told_by_flow(f, flows, car.overrules)]
     findings = tuple(replace(f, system=f.system or _system(topology, f.about)) for f in every)
     overrules = [o for o in car.overrules if flows is not None or o.code not in OF_FLOW]
     weighed = sorted(_overruled(_once(findings), overrules, car.show), key=_order)
@@ -99,6 +104,22 @@ def run(
         steps=_steps(car, topology, joints),
     )
     return in_units(checked, car.show)
+
+
+def _is_told_by_flow(finding: Finding, flows: Flows, overrules: Iterable[Overrule]) -> bool:
+    """Whether flow was reckoned where a rule of thumb speaks: then what it finds there holds.
+
+    What is lived with by name is told as it was.
+    """
+    margin = _TOLD_BY_FLOW.get(finding.code)
+    if margin is None or any((o.code, tuple(sorted(o.about))) == finding.key for o in overrules):
+        return False
+    places = {name.partition(".")[0] for name in finding.about}
+    return any(
+        held.what == margin and held.where.partition(".")[0] in places
+        for state in flows.states
+        for held in state.margins
+    )
 
 
 def _order(finding: Finding) -> tuple[object, ...]:

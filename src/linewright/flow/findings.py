@@ -61,7 +61,7 @@ def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
                 worst[key] = (margin, one)
             if margin.verdict is Verdict.NOT_MET:
                 also.setdefault(key, []).append((margin, one))
-    unsure: dict[tuple[str, str], list[tuple[Margin, Judged]]] = {}
+    unsure: dict[str, list[tuple[Margin, Judged]]] = {}
     told_codes: set[tuple[str, str]] = set()
     for key, (margin, one) in sorted(worst.items(), key=lambda item: item[0]):
         about = key[1]
@@ -71,9 +71,9 @@ def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
                 told_codes.add((code, about))
                 yield _not_met(car, margin, one, about, also[key])
         elif margin.verdict is Verdict.UNSURE:
-            unsure.setdefault((one.state.system, about), []).append((margin, one))
-    for (system, about), told_of in unsure.items():
-        yield _unsure(system, about, told_of)
+            unsure.setdefault(about, []).append((margin, one))
+    for about, told_of in unsure.items():
+        yield _unsure(about, told_of)
     for system, lines in sorted(fast.items()):
         yield _fast(system, lines)
     yield from _bypasses(judged)
@@ -163,7 +163,8 @@ def _way_out(car: Car, margin: Margin, limiting: Limiting | None, rule: Ruled) -
     return f"{line} in {size} gives {rule.shown(gives)}, which is not enough. {rule.remedy}"
 
 
-def _unsure(system: str, about: str, told: Sequence[tuple[Margin, Judged]]) -> Finding:
+def _unsure(about: str, told: Sequence[tuple[Margin, Judged]]) -> Finding:
+    """All of one thing that is not known well enough, in whichever systems it is."""
     parts, measures = [], []
     for margin, one in told:
         rule = BY_WHAT[margin.what]
@@ -178,7 +179,7 @@ def _unsure(system: str, about: str, told: Sequence[tuple[Margin, Judged]]) -> F
         (about,),
         f"{said[:1].upper()}{said[1:]}: the limit lies within what is not known.",
         f"Measure {' and '.join(dict.fromkeys(measures))}, or type the figures that are assumed.",
-        system=system,
+        system=told[0][1].state.system,
     )
 
 
@@ -229,9 +230,11 @@ def _bypasses(judged: Iterable[Judged]) -> Iterator[Finding]:
 def _still(judged: Iterable[Judged]) -> Iterator[Finding]:
     """Systems in which nothing flows at full power: their way is not closed as typed."""
     for one in judged:
-        system, case = one.study.state.built.system, one.study.state.built.case
         lines = one.state.lines
-        if case.name != "full-power" or not lines or system.medium is Medium.AIR:
+        if one.state.condition != "full-power" or not lines:
+            continue
+        system = one.study.state.built.system
+        if system.medium is Medium.AIR:
             continue
         if any(abs(line.flow.value) > _STILL for line in lines.values()):
             continue

@@ -173,7 +173,7 @@ def _finding(car: Car, code: str, found: Sequence[tuple[Told, Held]]) -> Finding
         RULES[code],
         (subject(car, margin.where),),
         text,
-        _CODES[margin.what][1],
+        _remedy(margin),
         value=value,
         limit=limit,
         source="common practice",
@@ -183,6 +183,15 @@ def _finding(car: Car, code: str, found: Sequence[tuple[Told, Held]]) -> Finding
         printed=margin.value.value,
         is_less_worse=margin.is_least,
     )
+
+
+def _remedy(margin: Margin) -> str:
+    """What to do: where it is not known well enough, what to measure comes before all else."""
+    way = _CODES[margin.what][1]
+    if margin.verdict is Verdict.NOT_MET:
+        return way
+    way = way[:1].lower() + way[1:]
+    return f"Measure {margin.measure}, or type the figures that are assumed. If it does pass: {way}"
 
 
 def _course(held: Held, cycle: str, shown: Callable[[float], str]) -> str:
@@ -196,9 +205,10 @@ def _course(held: Held, cycle: str, shown: Callable[[float], str]) -> str:
     by = passed(series, margin.limit.value, margin.is_least) if is_one else Passed()
     if margin.verdict is not Verdict.NOT_MET:
         soon = f", {clock(by.first)} into it at the soonest" if by.first else ""
+        most = f", most of it {held.doubt}" if held.doubt else ""
         return (
-            f"may pass {limit} in {cycle}{soon}: {peak}. Measure {margin.measure}, or type the "
-            "figures that are assumed."
+            f"may pass {limit} in {cycle}{soon}: {peak}. The limit lies within what is not "
+            f"known{most}."
         )
     if by.time is None:
         return f"does not hold {limit} in {cycle}: {peak}."

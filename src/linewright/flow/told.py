@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from linewright.base.dimensions import ZERO_CELSIUS
 from linewright.base.evidence import Figure
 from linewright.car.model import Car, Medium
-from linewright.flow.bands import Study, shifted, spread_all, study
+from linewright.flow.bands import LIFTS, PASSES, Study, shifted, spread_all, study
 from linewright.flow.cycle import Moment, Tale
 from linewright.flow.defaults import chosen
 from linewright.flow.implicit import Values
@@ -23,11 +24,15 @@ from linewright.tables.rules import rule
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """A margin of a cycle with its series, and when it is least [s]."""
+    """A margin of a cycle with its series, and when it is least [s].
+
+    ``doubt`` says what of that which is not known moves it most.
+    """
 
     margin: Margin
     series: Series
     when: float
+    doubt: str = ""
 
 
 @dataclass(frozen=True)
@@ -222,13 +227,33 @@ def _pressure(tale: Tale) -> tuple[Series, Held | None] | None:
         return series, None
     moment = moments[worst]
     case = moment.part.built.case
-    value = shifted(seen(moment).pressure(gallery), -case.ambient)
+    found = seen(moment)
+    value = shifted(found.pressure(gallery), -case.ambient)
     least = per.value * case.speed * 60.0 / 1000.0
     limit = Figure(least, "Pa", per.grade, "0.5 bar for 1000 turns a minute")
     verdict = judged(value, limit, is_least=True)
-    measure = "the oil pressure"
+    warm = float(moment.at(gallery)[0]) - ZERO_CELSIUS
+    measure = (
+        f"the oil pressure in the gallery at {case.speed * 60.0:.0f} turns a minute with the oil "
+        f"at {warm:.0f} °C"
+    )
     margin = Margin("gallery pressure", gallery, value, limit, "Pa", True, verdict, measure)
-    return series, Held(margin, series, float(moment.time))
+    rows = found.pressures[:, found.state.packed.node[gallery]]
+    return series, Held(margin, series, float(moment.time), _most(rows, found.doubts))
+
+
+def _most(rows: Values, doubts: tuple[str, ...]) -> str:
+    """Which doubt moves a result most, in words: itself first in its rows, then pairs."""
+    if not doubts:
+        return ""
+    moved = np.abs(rows[1:].reshape(-1, 2) - rows[0]).max(axis=1)
+    name = doubts[int(np.argmax(moved))]
+    if name.startswith(PASSES):
+        return f"the {name.removeprefix(PASSES)}"
+    if name.startswith(LIFTS):
+        return f"the {name.removeprefix(LIFTS)}"
+    said = {"viscosity": "how thick the oil is", "loss": "what filter, cooler and fittings lose"}
+    return said.get(name, f"the {name}")
 
 
 def _boils_at(fluid: Fluid) -> Callable[[Values], Values]:

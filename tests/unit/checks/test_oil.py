@@ -3,6 +3,9 @@
 
 import pytest
 
+from linewright.base.evidence import Figure, Grade
+from linewright.checks.run import run
+from linewright.flow.model import Band, Flows, Margin, SystemState, Verdict
 from tests.unit.checks.small_plans import OIL, about, found, line, plan, thing
 
 ENDS = {"in": "-10 ORB female", "out": "-10 ORB female"}
@@ -72,6 +75,18 @@ def test_a_turbo_that_gets_more_pressure_than_it_takes_is_warned_of() -> None:
     assert finding.about == ("turbo.oil-in",)
     assert (finding.value, finding.limit) == ("7.0 bar", "4.0 bar")
     assert finding.measure == pytest.approx(3e5)
+
+
+def test_what_a_turbo_gets_is_told_by_flow_where_that_was_reckoned() -> None:
+    small = plan(HOT_OIL, BLOCK, TURBO, _feed("'straight'", "'straight'"))
+    limit = Figure(4e5, "Pa", Grade.STATED)
+    band = Band(5e5, 4.5e5, 5.5e5)
+    what = "turbo feed pressure"
+    held = Margin(what, "turbo.oil-in", band, limit, "Pa", False, Verdict.NOT_MET, "it")
+    flows = Flows(states=(SystemState("oil", "full-power", margins=(held,)),))
+    told = run(small.car, small.joints, small.routes, small.takeoff, flows).findings
+
+    assert "turbo-feed" not in {f.code for f in told}
 
 
 def test_a_jet_before_the_turbo_is_enough_and_asks_for_its_screen() -> None:

@@ -8,6 +8,7 @@ from linewright.base.finding import Finding, Overrule, Severity
 from linewright.base.ids import natural_key
 from linewright.checks.model import Checked
 from linewright.checks.run import run
+from linewright.flow.model import Band, Flows, Margin, SystemState, Verdict
 from linewright.plan.model import Plan
 from tests.unit.checks.small_plans import FUEL, OIL, found, line, plan, thing
 
@@ -178,3 +179,31 @@ def test_a_setting_of_the_document_replaces_the_default() -> None:
 
     assert found(small, "grip-exceeded")
     assert _of(checked, "grip-exceeded") == []
+
+
+def _flows(where: str, what: str) -> Flows:
+    """A flow whose margin of that name is held at a place."""
+    limit = Figure(0.85e5, "Pa", Grade.PRACTICE)
+    held = Margin(what, where, Band(9e4, 9e4, 9e4), limit, "Pa", True, Verdict.MET, "it")
+    return Flows(states=(SystemState("oil", "full-power", margins=(held,)),))
+
+
+def test_a_rule_of_thumb_is_silent_only_where_flow_was_reckoned_and_nobody_lives_with_it() -> None:
+    text = (
+        thing("tank", "dry-sump tank", {"feed": "-16 flare male"})
+        + thing("pump", "dry-sump pump", {"inlet": "-16 ORB female"}, 'flow = "82.5 L/min"')
+        + line("O01", "tank.feed", "pump.inlet", 'size = "-16"', 'service = "suction"')
+    )
+    small = plan(OIL, text)
+    overrule = Overrule("suction-size", ("O01", "pump"), "it is short", "Ann", "2026-11-20")
+
+    def said(flows: Flows | None, *overrules: Overrule) -> int:
+        car = replace(small.car, overrules=overrules)
+        checked = run(car, small.joints, small.routes, small.takeoff, flows)
+        return len(_of(checked, "suction-size"))
+
+    assert said(None) == 1
+    assert said(_flows("pump.inlet", "pump inlet")) == 0
+    assert said(_flows("pump.inlet", "turbo feed pressure")) == 1
+    assert said(_flows("other.inlet", "pump inlet")) == 1
+    assert said(_flows("pump.inlet", "pump inlet"), overrule) == 1

@@ -221,9 +221,21 @@ def test_what_passes_its_limit_says_when() -> None:
     assert told_of.endswith(" Also 124 °C in soak, 113 °C in pull.")
     boils = finding(flows("juniper"), "boils-in-time", "turbo.water-out").reason
     assert boils.startswith("Margin to boiling at turbo.water-out is past 10 K when soak begins: ")
-    low = finding(flows("juniper"), "pressure-in-time", "ENG").reason
-    assert low.startswith("Oil pressure in the gallery at ENG gallery may pass ")
-    assert " Measure the oil pressure, or type the figures that are assumed." in low
+
+
+def test_what_may_pass_its_limit_says_what_to_measure_and_what_is_not_known() -> None:
+    low = finding(flows("juniper"), "pressure-in-time", "ENG")
+    held = next(s for s in flows("juniper").states if (s.system, s.condition) == ("oil", "pull"))
+    measures = [m.measure for m in held.margins if m.what == "gallery pressure"]
+
+    assert low.reason.startswith("Oil pressure in the gallery at ENG gallery may pass ")
+    assert " The limit lies within what is not known, most of it the oil demand." in low.reason
+    assert low.remedy.startswith("Measure the oil pressure in the gallery at ")
+    assert low.remedy.endswith(
+        " °C, or type the figures that are assumed. If it does pass: keep the oil cooler, take a "
+        "thicker oil or a larger pressure stage."
+    )
+    assert measures[0].startswith("the oil pressure in the gallery at ")
 
 
 def test_a_moment_shows_ports_and_lines_as_a_steady_state_does() -> None:

@@ -88,3 +88,29 @@ def test_every_margin_of_a_car_is_held_with_its_band_and_says_what_to_measure(na
             unsure += margin.verdict is Verdict.UNSURE and margin.what != "velocity"
     told = [f for f in found.findings if f.code == "flow-unsure"]
     assert bool(told) is bool(unsure)
+
+
+def test_what_is_not_known_of_one_thing_in_two_systems_is_told_once() -> None:
+    limit = Figure(LIMIT, "-", Grade.PRACTICE)
+    band = Band(2.0, 1.5, 2.5)
+    rows = [
+        Judged(
+            SystemState(
+                system,
+                "full-power",
+                margins=(
+                    Margin(what, "ENG", band, limit, "-", True, judged(band, limit, True), measure),
+                ),
+            )
+        )
+        for system, what, measure in (
+            ("oil", "gallery pressure", "the oil pressure"),
+            ("coolant", "boiling margin", "the coolant"),
+        )
+    ]
+    (found,) = found_in(CAR, rows)  # type: ignore[arg-type]
+
+    assert (found.code, found.about) == ("flow-unsure", ("ENG",))
+    assert found.remedy == (
+        "Measure the coolant and the oil pressure, or type the figures that are assumed."
+    )
