@@ -4,6 +4,7 @@
 from dataclasses import replace
 
 from linewright.flow.model import Series
+from linewright.flow.run import run
 from linewright.plan.model import Plan
 from linewright.sheets.book import BENCH, BUYING, FIRST, REST, WHOLE, book, booked, system_title
 from linewright.sheets.grounds import grounds
@@ -11,6 +12,7 @@ from linewright.sheets.leaves import Hoses, Notes, Picture
 from linewright.sheets.notes import finding_notes, risk_notes
 from linewright.sheets.table import Table
 from tests.expected import ROOT, planned
+from tests.flowing import laid
 from tests.flows import flows, juniper
 
 
@@ -133,3 +135,14 @@ def test_the_plots_of_the_book_are_of_full_power_and_of_the_longest_duty() -> No
     assert chosen[0].pumps == full.pumps
     assert (chosen[1].pumps, chosen[1].walks) == ((), ())
     assert [one.unit for one in short[1].series] == ["K"]
+
+
+def test_a_session_of_half_an_hour_stands_in_the_book_of_a_track_car() -> None:
+    car, joints, routes = laid("club-roadster")
+    chosen = booked(run(car, joints, routes))
+    (session,) = (one for one in chosen if one.condition == "session")
+
+    assert [one.condition for one in chosen] == ["full-power", "session"]
+    assert {one.unit for one in session.series} == {"K"}
+    assert {one.where for one in session.series} >= {"ENG:gallery", "ENG:sump"}
+    assert {one.times[-1] for one in session.series} == {1800.0}
