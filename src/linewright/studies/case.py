@@ -11,13 +11,16 @@ from linewright.base.money import Money, digits
 from linewright.car.model import Car
 from linewright.catalogue import stock
 from linewright.joints.offered import setting
-from linewright.order.model import Market, Offer, SoldAs
-from linewright.order.result import Order
+from linewright.order.model import Market, Offer, Shelf, SoldAs
+from linewright.order.result import Length, Order
 from linewright.plan.model import Plan
 from linewright.routes.model import Run
 from linewright.studies.causes import causes, losses, scatter
 from linewright.studies.model import Case, Cause, Kind, Outcome, Stock, Stretch, Unit
 from linewright.takeoff.model import HoseRow
+
+#: Lengths nearer than this are one. [m]
+_HAIR = 1e-3
 
 
 def case(
@@ -26,6 +29,7 @@ def case(
     market: Market | None = None,
     ties: Mapping[str, str] | None = None,
     tell: Callable[[str], None] | None = None,
+    shelf: Shelf | None = None,
 ) -> Case:
     """Gather all that the chance of an order is reckoned from.
 
@@ -42,6 +46,8 @@ def case(
         For ports with a common cause, its name.
     tell : callable, optional
         Is told what is being done.
+    shelf : Shelf, optional
+        What the shop owns: offcuts of hose that nothing is planned to be cut from are had too.
 
     Returns
     -------
@@ -52,7 +58,8 @@ def case(
     bought = order if order is not None and order.total is not None else None
     need = {row.code: row.need for row in plan.takeoff.rows if row.need}
     have = _have(plan, bought)
-    stocks = tuple(_stock(plan, row, bought) for row in plan.takeoff.hoses)
+    owned = shelf or Shelf()
+    stocks = tuple(_stock(plan, row, bought, owned) for row in plan.takeoff.hoses)
     supplier = tuple(_late(plan.car, bought)) if bought is not None else ()
     codes = _codes(need, (*found, *supplier), stocks)
     if market is not None and market.offers and bought is not None:
@@ -99,7 +106,7 @@ def _late(car: Car, order: Order) -> Iterable[Cause]:
             yield Cause(Kind.SUPPLIER, f"{box.supplier}: {line.number or line.part}", (outcome,))
 
 
-def _stock(plan: Plan, row: HoseRow, order: Order | None) -> Stock:
+def _stock(plan: Plan, row: HoseRow, order: Order | None, shelf: Shelf) -> Stock:
     runs = {run.id: run for run in plan.routes.runs}
     common = setting(plan.car, "confidence-tape").value
     pieces = tuple(_stretch(runs.get(run), run, length, common) for run, length in row.pieces)
@@ -109,8 +116,25 @@ def _stock(plan: Plan, row: HoseRow, order: Order | None) -> Stock:
         placed = {run for length in cut for run, _ in length.pieces}
         # What nobody sells enough of is reckoned as found elsewhere, each piece by itself.
         found = (p.length + p.length * 3 * p.sigma for p in pieces if p.piece not in placed)
-        lengths = (*(length.length for length in cut), *found)
+        lengths = (
+            *(length.length for length in cut),
+            *_reserve(order, shelf, row.code, cut),
+            *found,
+        )
     return Stock(row.code, lengths, pieces)
+
+
+def _reserve(order: Order, shelf: Shelf, code: str, cut: list[Length]) -> tuple[float, ...]:
+    """What is had of a hose to spare, where no piece is planned to be cut from it."""
+    bought = sum(b.gives for box in order.boxes for b in box.lines if b.part == code)
+    spare = bought - sum(length.length for length in cut if not length.is_owned)
+    owned = [offcut.length for offcut in shelf.offcuts if offcut.part == code]
+    for length in cut:
+        if length.is_owned:
+            nearest = min(owned, key=lambda o: abs(o - length.length), default=None)
+            if nearest is not None:
+                owned.remove(nearest)
+    return (*([spare] if spare > _HAIR else []), *owned)
 
 
 def _stretch(run: Run | None, name: str, length: float, common: float) -> Stretch:

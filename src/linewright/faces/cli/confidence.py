@@ -11,7 +11,7 @@ from pathlib import Path
 from linewright.base.errors import OrderError
 from linewright.base.money import Money
 from linewright.car.model import Car
-from linewright.faces.cli.order import Asked, chosen_for, print_table
+from linewright.faces.cli.order import Asked, chosen_for, print_table, shelf_of
 from linewright.sheets import confidence as sheets
 from linewright.sheets.table import Table
 from linewright.studies.case import case
@@ -37,7 +37,7 @@ def confidence(
     ties = _ties(plan.car, tied)
     currency = market.currency if order.total is not None else ""
     price = _second(second, currency)
-    gathered = case(plan, order, market, ties, tell=_say)
+    gathered = case(plan, order, market, ties, tell=_say, shelf=shelf_of(asked.shelf))
     found = counted(gathered, tell=_say)
     # Spares are of use once what is unknown has been measured and its parts are ordered.
     points = curve(gathered.measured, tell=_say)

@@ -70,7 +70,7 @@ def chosen_for(car: Path, asked: Asked) -> tuple[Plan, Order, Market]:
     plan = make(read(car), in_space=asked.in_space)
     market = recognised(market, plan, asked.offers)
     wished = _wishes(plan, asked, market)
-    shelf = _shelf(asked.shelf)
+    shelf = shelf_of(asked.shelf)
     _say("choosing ...")
     chosen = choose(plan.takeoff, market, shelf, wished, is_compared=not asked.is_quick)
     released, _ = split(plan.takeoff, wished)
@@ -134,7 +134,8 @@ def _doubtful(market: Market) -> int:
     return sum(recognise(offer).verdict is Verdict.ASK for offer in left)
 
 
-def _shelf(path: Path | None) -> Shelf:
+def shelf_of(path: Path | None) -> Shelf:
+    """Read what the shop owns; nothing where no file is named."""
     if path is None:
         return Shelf()
     from linewright.desk import shelf
