@@ -11,7 +11,9 @@ PACKAGE = $(PIP) install --no-deps --no-build-isolation -e .
 demo: .venv/.run  ## plan the demo car, print the summary, write book, lists, pictures and an order
 	$(BIN)/linewright plan examples/juniper/car.toml --out $(OUT)/juniper; \
 	code=$$?; if [ $$code -gt 1 ]; then exit $$code; fi
-	@echo "Open $(OUT)/juniper/book.pdf first."
+	$(BIN)/linewright order examples/juniper/car.toml --offers examples/juniper/offers --shelf examples/juniper/shelf.csv \
+	  --out $(OUT)/juniper/order; code=$$?; if [ $$code -gt 1 ]; then exit $$code; fi
+	@echo "Open $(OUT)/juniper/book.pdf first, then $(OUT)/juniper/order/order.pdf."
 
 test: .venv/.dev lint types  ## all that a change must pass
 	$(BIN)/python -m pytest -q -n 2 --dist loadfile -m "not prove"

@@ -23,7 +23,7 @@ from linewright.routes.lengths import lay
 from linewright.routes.search import Weights, lay_line
 from linewright.scene.schematic import draw, systems
 from linewright.takeoff.count import count
-from tests import bench_flow, bench_order
+from tests import bench_confidence, bench_flow, bench_order
 from tests.expected import ROOT
 from tests.grown import grown, moved
 from tests.worked.test_free_space import random_task
@@ -187,6 +187,7 @@ def main() -> None:
         show(f"diagram: {system}", took, f"{crossings} crossings")
     bench_flow.main()
     bench_order.main()
+    bench_confidence.main()
 
 
 if __name__ == "__main__":
