@@ -22,6 +22,9 @@ CHOOSING = 2_000
 LEVELS = (0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.925, 0.95, 0.975, 0.99)
 
 
+#: How often a level is aimed higher, where the set chosen for it falls short on other draws.
+_AIMS = 4
+
 #: Points that a curve has at least, before what can be reached at most.
 _FEW = 5
 
@@ -151,7 +154,15 @@ def spares(
         ``is_reached`` is False, and the set the best there is, where no set reaches it.
     """
     sample = _sampled(case, draw(case, choosing, "choose"))
-    return _chosen(case, sample, builds, level, seconds)
+    aim = level
+    for _ in range(_AIMS):
+        found = _chosen(case, sample, builds, aim, seconds)
+        # What was chosen on few draws flatters itself; how much is seen on yet other draws.
+        kept = _judged(case, dict(found.units), builds, "check").share
+        if kept >= level or not found.is_reached:
+            break
+        aim = min(aim + (level - kept), sample.most / sample.count)
+    return replace(found, level=level, is_reached=kept >= level - 2 * found.chance.error)
 
 
 def with_spares(case: Case, units: Mapping[str, int]) -> Case:
@@ -283,7 +294,7 @@ def _greedy(sample: _Sample, need: int) -> list[int]:
         take = take + more[int(np.argmax(gains / cost))]
 
 
-def _judged(case: Case, units: Mapping[str, int], builds: int) -> Chance:
+def _judged(case: Case, units: Mapping[str, int], builds: int, purpose: str = "state") -> Chance:
     """Count on draws that chose nothing, the hose cut anew from all that is then there."""
-    drawn = draw(with_spares(case, units), builds, "state")
+    drawn = draw(with_spares(case, units), builds, purpose)
     return Chance.of(int(drawn.sufficient.sum()), builds)
