@@ -25,6 +25,8 @@ NEAR = 6.0
 PLACES = 45
 FEW = 12
 ROUNDS = 80
+# Aiming that moves by less, in radii, is led on to where it tends.
+SETTLING = 0.5
 # Up to this turn at either end, aiming finds the shortest if it settles at all. [rad]
 MODERATE = 3.0
 # No arc turns as far as this.
@@ -95,9 +97,10 @@ def _seesaw(
     apart, it nears its answer by the square of the distance in radii each time. A side keeps
     its hand: when the point aimed at crosses the line of a, towards becomes away.
     """
-    sx, sy, sz = 0.0, 0.0, 0.0
     tx, ty, tz = dx, dy, dz
     lx, ly, lz, mx, my, mz = 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
+    # Where the last aim led, and by how far it missed.
+    ox, oy, oz, wx, wy, wz = 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
     for n in range(ROUNDS):
         u1, gx, gy, gz, bx, by, bz = _reach(side1, tx, ty, tz, ax, ay, az)
         if bx * lx + by * ly + bz * lz < 0.0:
@@ -113,8 +116,8 @@ def _seesaw(
             break
         lx, ly, lz, mx, my, mz = bx, by, bz, cx, cy, cz
         hx, hy, hz = hx + dx, hy + dy, hz + dz
-        moved = abs(hx - tx) + abs(hy - ty) + abs(hz - tz)
-        moved += abs(gx - sx) + abs(gy - sy) + abs(gz - sz)
+        rx, ry, rz = hx - tx, hy - ty, hz - tz
+        moved = abs(rx) + abs(ry) + abs(rz)
         if moved < still:
             w = sqrt((hx - gx) ** 2 + (hy - gy) ** 2 + (hz - gz) ** 2)
             c1, s1, c2, s2 = cos(u1), sin(u1), cos(u2), sin(u2)
@@ -129,8 +132,16 @@ def _seesaw(
             break
         # Half steps once it has had time to settle: then it may swing round the answer.
         share = 1.0 if n < 6 else 0.6
-        sx, sy, sz = gx, gy, gz
-        tx, ty, tz = tx + share * (hx - tx), ty + share * (hy - ty), tz + share * (hz - tz)
+        if n > 0 and moved < SETTLING:
+            # As Anderson (1965) has it: what the last two misses have in common is taken off.
+            vx, vy, vz = rx - wx, ry - wy, rz - wz
+            size = vx * vx + vy * vy + vz * vz
+            share = (rx * vx + ry * vy + rz * vz) / size if size > 1e-28 else 0.0
+            share = min(max(share, -6.0), 0.75)
+            tx, ty, tz = hx - share * (hx - ox), hy - share * (hy - oy), hz - share * (hz - oz)
+        else:
+            tx, ty, tz = tx + share * rx, ty + share * ry, tz + share * rz
+        ox, oy, oz, wx, wy, wz = hx, hy, hz, rx, ry, rz
     return inf, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
 
 
