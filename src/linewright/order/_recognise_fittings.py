@@ -76,7 +76,8 @@ def by_ends(
     seats: frozenset[str],
 ) -> Guess:
     """A part by its ends."""
-    is_silicone = bool(nouns & {"silicone", "coupler"}) and not heard.has("fam", "orb_unf", "barb")
+    is_threaded = any(heard.all(kind) for kind in ("fam", "un", "metric", "g", "dash"))
+    is_silicone = bool(nouns & {"silicone", "coupler"}) and not is_threaded
     is_fitting = bool(nouns & _SHAPES.keys() - {"coupler"}) or "adaptor" in nouns
     if is_silicone and "hose" not in nouns and not heard.all("dash"):
         return _silicone(heard, ends)
@@ -101,7 +102,7 @@ def by_ends(
         return goods.hose(heard)
     is_pipe = "pipe" in nouns and not heard.all("fam")
     if (
-        "pipe" in nouns
+        ("pipe" in nouns or ("tube" in nouns and heard.all("mm") and not heard.dash))
         and (heard.has("fam", "bead") or heard.has("all", "bead"))
         and not nouns & {"bung", "adaptor"}
     ):
@@ -270,6 +271,8 @@ def _shapes(nouns: set[str], heard: Heard) -> frozenset[str]:
         return _SHAPES["gauge port"] | _SHAPES["sensor adaptor"]
     if "drain flange" in nouns:
         return _SHAPES["drain flange"]
+    if "joiner" in nouns and (heard.has("fam", "bead") or heard.has("all", "bead")):
+        return frozenset(("bead joiner",))
     for noun in ("plate", "head", "y block", "tube nut", "cap", "elbow", "bushing", "joiner"):
         if noun in nouns:
             return _SHAPES[noun]
@@ -287,7 +290,7 @@ def _completed(
 ) -> tuple[list[Said], str]:
     """Ends as often as the part has them; what stands for all is put to each."""
     plain = "flare_37"
-    if heard.has("fam", "bead"):
+    if heard.has("fam", "bead") or shapes == {"bead joiner"}:
         plain = "bead"
     elif heard.has("fam", "barb") or "joiner" in nouns or "barb tee" in shapes:
         plain = "barb"
@@ -340,7 +343,8 @@ def _completed(
         is_all = heard.has("all", "all")
         copies = [Said(first.sizes, first.family, first.gender) for _ in range(wanted)]
         said = [first.gender, *genders] if first.gender else genders
-        if wanted == 3 and said and set(said) & {"nut", "f"} and not is_all:
+        is_sided = heard.has("trait", "branch", "run")
+        if wanted == 3 and said and set(said) & {"nut", "f"} and (is_sided or not is_all):
             for copy in copies:
                 copy.gender = "m"
             copies[0].gender = next(g for g in said if g in ("nut", "f"))
@@ -352,12 +356,17 @@ def _completed(
             for copy, gender in zip(copies, said, strict=False):
                 copy.gender = gender
         return copies, plain
+    if "bushing" in nouns and len({e.family for e in full if e.family}) == 1:
+        for end in full:  # the thread is said once for both
+            end.family = end.family or next(e.family for e in full if e.family)
     if len(genders) == 1 or (genders and heard.has("all", "all")):
         for end in full:
             if not end.gender and genders[0] == "m":
                 end.gender = "m"
     if len(sized) == 2 and len(full) == 2 and nouns & {"plate", "head", "y block"}:
         full += [Said(full[1].sizes, full[1].family, full[1].gender) for _ in range(wanted - 2)]
+    if "gauge port" in nouns and len(full) == 2 and heard.has("all", "all"):
+        full += [Said(e.sizes, e.family, e.gender) for e in full if _is_main(e)]
     if wanted == 3 and len(full) == 2 and "tee" in shapes:
         main = full[0] if _is_main(full[0]) else full[1]
         full.append(Said(main.sizes, main.family, main.gender))
@@ -418,7 +427,8 @@ def _narrowed(
         return Guess((), f"{why}: no such part of ours")
     open_family = any(len({f for f, _ in c}) > 1 for c in choices)
     names = tuple(part.code for part in parts)
-    if len(parts) == 1 and open_family and not nouns & _ONE_SEAT:
+    is_one_seat = nouns & _ONE_SEAT and not any(k == "un" for e in ended for k, _ in e.sizes)
+    if len(parts) == 1 and open_family and not is_one_seat:
         return Guess(names * 2, f"{why}: the seat is not said")
     if len(parts) == 1 and len(unsaid) == len([e for e in ended if e.sizes]) and not (
         families & {"npt", "nptf", "bspp", "bspt", "orb_unf", "orfs", "metric_flat_face",

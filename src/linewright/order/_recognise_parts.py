@@ -118,7 +118,12 @@ def _of_size(
             return _pipe(value, family)
         if family == "qc":
             return [("qc", value)]
-        if family in ("hose", "bead", "barb", "vband") or plain in ("hose", "bead", "barb"):
+        if family in ("hose", "bead", "barb", "vband") or plain in (
+            "hose",
+            "bead",
+            "barb",
+            "vband",
+        ):
             size = INCH_MM.get(value)
             return [(family or plain, size)] if size else []
         return []

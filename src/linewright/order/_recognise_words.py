@@ -6,17 +6,20 @@ can see that something was not understood.
 """
 
 import re
+import unicodedata
 from functools import cache, lru_cache
 from typing import NamedTuple
 
-from linewright.order._recognise_terms import KNOWN, NOISE, PHRASES, STOP
+from linewright.order._recognise_noise import KNOWN, NOISE, STOP
+from linewright.order._recognise_terms import PHRASES
 
 _MARKS = str.maketrans(
     {
         "×": "x", "″": '"', "“": '"', "”": '"', "–": "-", "—": "-", "−": "-",
         "º": "°", "˚": "°", "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8",
         "⅝": " 5/8", "⅞": " 7/8", "*": "x", "(": " ( ", ")": " ) ", "\t": " ", "’": "'",
-        "\u00a0": " ",
+        "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2010": "-", "\u2011": "-", "\u2044": "/",
+        "ø": " ", "Ø": " ", "⌀": " ", "®": " ", "™": " ", "′": "'", "‘": "'", "•": ",", "·": ",",
     }
 )  # fmt: skip
 
@@ -24,8 +27,9 @@ _INCHES = re.compile(
     r'\( *[\d./ -]+(?:"|in(?:ch)?)?(?: *(?:to|>|-|x) *[\d./ -]+(?:"|in(?:ch)?)?)? *\)'
 )
 _PACKS = re.compile(
-    r"\b(?:pack|bag|box|set|lot|pkt) of (?:\d+|two|three|four|five|six|eight|ten|twelve|twenty)\b"
-    r"|\b(?:pk|pack|bx|qty|pkt|bag)\.? ?:? ?\d+\b"
+    r"\b(?:pack|packet|bag|box|set|lot|pkt) of "
+    r"(?:\d+|two|three|four|five|six|eight|ten|twelve|twenty)\b"
+    r"|\b(?:pk|pack|packet|bx|box|qty|pkt|bag|vpe|ve)\.? ?:? ?\d+\b(?! ?mm)"
     r"|(?<![\d.,/x])\b\d+ ?(?:pcs|pc|pieces|pk|pce|per pack|per bag|off)\b"
     r"|\bve ?\d+\b|\( *\d+ ?x *\)|\( *x ?\d+ *\)|\( *\d+ *\) *$"
     r"|\bx ?(?!(?:30|45|60|90|120|150|180) *$)\d+(?: job lot)? *$|\bx ?\d+ job lot\b"
@@ -34,6 +38,36 @@ _PACKS = re.compile(
     r"(?:m|mtrs?|met(?:re|er)s?|ft|foot|feet)\b(?! ?x)(?: (?:coil|roll|length|reel)s?)?"
     r"|\b(?:each|ea|job lot|pair|pr)\b"
 )
+#: Ways of writing that are put plainly before anything is read.
+_HABITS = tuple(
+    (re.compile(pattern), plain)
+    for pattern, plain in (
+        (r"\bm ?/ ?m\b", "male both ends"),
+        (r"\bf ?/ ?f\b", "female both ends"),
+        (r"\bw/o\b", "without "),
+        (r"\bc/w\b|\bc\.w\.", "with "),
+        (r"\bw/ ?", "with "),
+        (r"\bs/s(?:teel)?\b|\bst/st\b|\bs/less\b|\bs/stl\b", "stainless"),
+        (r"\b([io])/d(?:ia)?\b", r"\1d"),
+        (r"\bi\.d\.?(?= |,|$)", "id"),
+        (r"\bo\.d\.?(?= |,|$)", "od"),
+        (r"\bs[23]\d5\w*|\bst ?37\b", "steel"),
+        (r"\b1\.4[345]\d\d\b", "stainless"),
+        (r"\b(?:en ?)?aw[ -]?\d{4}\b|\b(?:6061|6082|7075|5083)(?:[ -]?t6)?\b", "aluminium"),
+        # "1.5/16" is one and five sixteenths.
+        (r"(?<![\d.])([1-4])[.-] ?(?=\d{1,2}/\d)", r"\1-"),
+        (r"\bm(\d{1,2}) by (?=[0-3](?:\.\d+)?\b)", r"m\1x"),
+        (r"\bv[ -]?b(?:a?n?d)\b", "v band"),
+        (r"\bweld(ed)?[ -](on|in) (fe)?male\b", r"weld \2 fitting \3male"),
+        (r"(?<=[a-z])/(?=-?\d)|(?<=[a-z])/(?=-\d)", " / "),
+        (r"(?<=\d)dg\b", " deg"),
+        (r"^ *\d{1,3} ?x (?=[a-z]{3})", ""),
+        (r"\bx? ?(?:l ?=? ?)?(?:[2-9]\d\d|[12]\d{3}) ?mm\b(?: long| length)?", " "),
+    )
+)
+#: A span of a clamp whose millimetres are left out.
+_SPAN = re.compile(r"(?<![\d./-])(\d{1,3}) ?(?:-|to) ?(\d{2,3})(?! ?mm|[\d./\"])(?= |,|;|$)")
+_CLAMPED = re.compile(r"\bcl[ia]?m?p|\bworm|\bt[ -]?bolt")
 _AMOUNTS = re.compile(
     r"\b\d+(?:\.\d+)? ?(?:ml|cc|g|gram|grams|litres?|l|bar|psi|kg|micron|um)\b|\be ?85\b"
     r"|\bx ?0?\.\d+ ?(?:in|\")? ?wall\b|\b0?\.\d+ ?(?:in|\")? ?wall\b|\b\d+ ?ply\b|\b\d+ ?sh\b"
@@ -106,9 +140,12 @@ def read_words(description: str) -> tuple[Word, ...]:
     >>> [(w.kind, w.value) for w in read_words("ADPT AL 1/2NPT-M X -10 FLR-M STR BLK")][:5]
     [('noun', 'adaptor'), ('mat', 'aluminium'), ('inch', '1/2'), ('fam', 'npt'), ('g', 'm')]
     """
-    text = description.lower().translate(_MARKS)
+    text = unicodedata.normalize("NFKC", description.translate(_MARKS)).lower()
     text = re.sub(r"(?<=\d),(?=\d{1,2}\b)", ".", text)
-    text = re.sub(r"\bw/ ?", "with ", text)
+    for pattern, plain in _HABITS:
+        text = pattern.sub(plain, text)
+    if _CLAMPED.search(text):
+        text = _SPAN.sub(r"\1-\2mm", text)
     if "mm" in text:
         text = _INCHES.sub(" ", text)
     text = _AMOUNTS.sub(" ", text)
@@ -145,6 +182,9 @@ def _settled(words: list[Word], lengths: bool) -> tuple[Word, ...]:
     """Bare numbers that are dashes become so; a span that is of no clamp is two sizes."""
     is_ported = any(w.value in ("plate", "head") for w in words if w.kind == "noun")
     is_clamp = any(w.kind == "noun" and "clamp" in w.value for w in words)
+    is_npt = any(w.kind == "fam" and w.value in ("npt", "nptf") for w in words)
+    is_metric = any(w.kind == "metric" for w in words)
+    is_un = any(w.kind == "un" for w in words)
     found: list[Word] = []
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else Word("", "")
@@ -152,6 +192,20 @@ def _settled(words: list[Word], lengths: bool) -> tuple[Word, ...]:
         is_piped = (after.kind == "fam" and after.value in _PIPES) or (
             before.kind == "fam" and before.value in _PIPES
         )
+        if word == Word("fam", "taper"):
+            if not is_npt:
+                found.append(Word("fam", "bspt"))
+            continue
+        if word == Word("fam", "iso6149") and not is_metric and is_un:
+            word = Word("fam", "orb_unf")  # "O-ring stud" beside an inch thread
+        if word == Word("noun", "feed restrictor"):
+            is_screwed = is_metric or any(w.value in _PIPES for w in words if w.kind == "fam")
+            word = Word("noun", "jet" if is_screwed else "restrictor")
+        if word == Word("noun", "tube") and before.kind == "inch" and _is_said(before, words):
+            found.pop()  # "for 5/16 tube" says what the -5 says
+            continue
+        if word == Word("trait", "double") and after.kind in ("dash", "metric", "un"):
+            word = Word("mult", "2")
         if word.kind == "angle" and word.value == "45" and after == Word("fam", "flare_37"):
             continue  # the cone's angle, not the fitting's
         if word == Word("fam", "flare_37") and before == Word("angle", "45"):
@@ -178,6 +232,15 @@ def _settled(words: list[Word], lengths: bool) -> tuple[Word, ...]:
     if lengths:
         found.append(Word("sold", "length"))
     return tuple(found)
+
+
+def _is_said(inch: Word, words: list[Word]) -> bool:
+    """Whether the outside of a tube is that of a dash of a flare for tube."""
+    is_for_tube = any(w.kind == "fam" and w.value in ("inverted_flare", "flare_45") for w in words)
+    top, _, below = inch.value.partition("/")
+    if not (is_for_tube and top.isdigit() and below.isdigit()):
+        return False
+    return Word("dash", f"-{int(top) * 16 / int(below):g}") in words
 
 
 _PIPES = frozenset(("npt", "nptf", "bspp", "bspt", "bsp"))
@@ -243,6 +306,32 @@ def _meant(word: str) -> str:
     return found[0] if len(found) == 1 else ""
 
 
+@lru_cache(20_000)
+def _cut(word: str) -> str:
+    """The word of ours that a word is the start of, or is without its vowels; empty for none."""
+    if len(word) < 3:
+        return ""
+    bones = _bones(word)
+    known = _vocabulary().get(word[0], ())
+    bare = [w for w in known if len(w) > len(word) and _bones(w) == bones and _is_within(word, w)]
+    starts = [w for w in known if len(word) >= 4 and w.startswith(word) and len(w) - len(word) < 4]
+    found = starts or (bare if len(bones) >= 3 else [])
+    shortest = min(map(len, found), default=0)
+    best = [w for w in found if len(w) == shortest]
+    return best[0] if len(best) == 1 else ""
+
+
+def _bones(word: str) -> str:
+    """A word without the vowels after its first letter."""
+    return word[:1] + re.sub("[aeiou]", "", word[1:])
+
+
+def _is_within(short: str, long: str) -> bool:
+    """Whether the letters of one word stand in another in their order."""
+    letters = iter(long)
+    return all(letter in letters for letter in short)
+
+
 @cache
 def _words() -> frozenset[str]:
     """Every word that means something, or nothing."""
@@ -292,7 +381,9 @@ def _joined(raw: list[tuple[str, str]]) -> list[Word]:
     found: list[Word] = []
     texts = [text for _, text in raw]
     for at, (kind, value) in enumerate(raw):
-        if kind == "word" and value not in _words() and (meant := _meant(value)):
+        if kind != "word" or value in _words():
+            continue
+        if meant := _meant(value) or _cut(value):
             texts[at], raw[at] = meant, ("word", meant)
             found.append(Word("typo", value))
     at = 0

@@ -9,6 +9,7 @@ may mean the nut; an inch thread alone does not tell the seat; "BSP" alone does 
 parallel from taper. [common practice]
 """
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
@@ -168,7 +169,7 @@ def _judged(words: tuple[Word, ...]) -> Match:
         # Where no noun says what it is, a word nobody knows may be that noun.
         score -= _UNKNOWN * len(unknown) if is_named else 0.3
         why += "; not understood: " + ", ".join(unknown[:5])
-    loose = _loose(heard) or _odd(heard, found[0])
+    loose = _loose(heard, found[0]) or _odd(heard, found[0])
     if loose:
         score -= 0.3
         why += f"; {loose} has no place"
@@ -179,16 +180,14 @@ def _judged(words: tuple[Word, ...]) -> Match:
 _SOFT = frozenset(("gauge", "gage", "sensor", "sender", "valve", "quick", "coupling", "wire"))
 
 
-def _loose(heard: Heard) -> str:
+def _loose(heard: Heard, code: str) -> str:
     """A number that nothing was made of."""
-    if heard.has("noun", "hose end", "elbow", "silicone", "pipe"):
-        return ""
     if heard.all("as568") or heard.has("noun", "oring"):
         return ""
     if heard.has("noun", "drain flange", "flange gasket", "flange plug"):
         return ""
     for number in heard.all("num"):
-        if number not in _HARMLESS:
+        if number not in _HARMLESS and number not in re.split(r"[^0-9.]+", code):
             return number
     return ""
 
@@ -277,6 +276,9 @@ def _guess(heard: Heard) -> Guess:
     fittings = nouns & _FITTINGS
     if "paste" in nouns:
         return _paste(heard)
+    if heard.all("fast") and heard.has("metric", "M5") and heard.has("g", "nut"):
+        is_clips = "p clip" in nouns and not heard.all("mm")
+        return Guess(("clip-screw-and-nut",) * (1 if is_clips else 2), "screw with nut for clips")
     for noun, read in _SUNDRIES:
         if noun in nouns:
             if noun == "bonded" and fittings:
