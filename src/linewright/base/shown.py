@@ -6,6 +6,7 @@ import math
 from linewright.base.dimensions import (
     BAR,
     DEGREE,
+    FOOT,
     GALLON_US,
     HORSEPOWER,
     INCH,
@@ -75,6 +76,52 @@ def show_length(metres: float, show: str = "metric") -> str:
     ('12.7 mm', '0.5 in', '3350 mm')
     """
     return _shown(metres, show, (1e-3, "mm"), (INCH, "in"))
+
+
+def counted(number: int, word: str) -> str:
+    """Say how many of a thing.
+
+    Parameters
+    ----------
+    number : int
+        How many.
+    word : str
+        What one of them is called.
+
+    Returns
+    -------
+    str
+        Number and word, the word with an s but for one.
+
+    Examples
+    --------
+    >>> counted(1, "day"), counted(12, "day")
+    ('1 day', '12 days')
+    """
+    return f"{number:,} {word}{'' if number == 1 else 's'}"
+
+
+def show_run(metres: float, show: str = "metric") -> str:
+    """Show a length of hose as it is sold.
+
+    Parameters
+    ----------
+    metres : float
+        The length. [m]
+    show : str
+        ``metric`` or ``inch``.
+
+    Returns
+    -------
+    str
+        Metres to the hundredth, or feet to the tenth.
+
+    Examples
+    --------
+    >>> show_run(5.07), show_run(5.07, "inch")
+    ('5.07 m', '16.6 ft')
+    """
+    return f"{metres / FOOT:.1f} ft" if show == "inch" else f"{metres:.2f} m"
 
 
 def show_volume(cubic_metres: float, show: str = "metric") -> str:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from linewright.base.errors import OrderError
 from linewright.base.finding import Finding, Severity
 from linewright.base.money import Money
+from linewright.base.shown import show_length, show_run
 from linewright.catalogue.stock import Catalogue, generic
 from linewright.order.frontier import compare, money, without_each
 from linewright.order.goods import Goods, Short, goods_for
@@ -71,7 +72,7 @@ def choose(
     now, later = split(takeoff, wishes)
     wanted, uses = net(needs(now, wishes), shelf, catalogue)
     if not any(offer.part for offer in market.offers):
-        return _listed(now, wanted, uses, market)
+        return _listed(now, wanted, uses, market, wishes.show)
     found = _find(now, market, shelf, wishes, catalogue)
     if found is None:
         raise OrderError(
@@ -131,7 +132,9 @@ def _proof(solution: Solution, currency: str) -> Proof:
     return Proof(price, bound, solution.gap, solution.is_proved)
 
 
-def _listed(takeoff: Takeoff, wanted: Needs, uses: tuple[ShelfUse, ...], market: Market) -> Order:
+def _listed(
+    takeoff: Takeoff, wanted: Needs, uses: tuple[ShelfUse, ...], market: Market, show: str
+) -> Order:
     """No offers at all: the whole list with counts, and index prices that are no money."""
     left = {need.code: need.count for need in wanted.parts}
     rows = []
@@ -144,7 +147,7 @@ def _listed(takeoff: Takeoff, wanted: Needs, uses: tuple[ShelfUse, ...], market:
             rows.append(Listed(row.group, row.code, row.name, said, row.price_index, row.because))
     for hose in takeoff.hoses:
         many = "1 piece" if len(hose.pieces) == 1 else f"{len(hose.pieces)} pieces"
-        said = f"{hose.order:.2f} m for {many}"
+        said = f"{show_run(hose.order, show)} for {many}"
         rows.append(Listed("hose by length", hose.code, hose.name, said, None, hose.because))
     return Order(market.currency, (), (), uses, (), None, None, listed=tuple(rows))
 
@@ -162,8 +165,8 @@ def _assumed(goods: Goods, solution: Solution, wishes: Wishes) -> tuple[str, ...
         told.append(f"arrival of {leads} of {len(used)} lines is not said: {days}")
     if goods.needs.hoses:
         told.append(
-            f"{wishes.kerf * 1000:g} mm lost to each cut; from {wishes.useful * 1000:g} mm on a "
-            "rest is kept"
+            f"{show_length(wishes.kerf, wishes.show)} lost to each cut; from "
+            f"{show_length(wishes.useful, wishes.show)} on a rest is kept"
         )
         told.append("hose sold by length comes in one length")
     if any(good.supplier.wish == "preferred" for good in goods.goods):
@@ -294,13 +297,14 @@ def _both(
         told.append(
             Both(
                 port=either.port,
-                readings=either.readings,
+                readings=either.told or either.readings,
                 gross=money(gross, unit),
                 back=money(back, unit),
                 net=Money(unit, half_up(gross) - half_up(back)),
                 is_ordered=is_ordered,
                 missing=tuple(sorted((lost - known) & codes)),
                 until_days=min(until, default=None),
+                without=either.without,
             )
         )
     return tuple(told)
@@ -338,24 +342,44 @@ def _findings(order: Order, wishes: Wishes) -> list[Finding]:
     return found
 
 
-def _short(short: Short) -> Finding:
-    what = f"{short.missing} of {short.name}"
-    if short.runs:
-        what = f"{short.name} for {', '.join(short.runs)}"
+def what_of(short: Short) -> str:
+    """Say how many of what are short, or which pieces of a hose.
+
+    Parameters
+    ----------
+    short : Short
+        What is missing or late.
+
+    Returns
+    -------
+    str
+        Words for within a sentence.
+    """
     if not short.missing:
-        what = f"The reserve of {short.name}"
+        return f"the reserve of {short.name}"
+    if short.runs:
+        return f"{short.name} for {', '.join(short.runs)}"
+    return f"{short.missing} of {short.name}"
+
+
+def _short(short: Short) -> Finding:
+    what = what_of(short)
+    is_many = short.missing > 1 and not short.runs
+    if not short.missing:
+        what = f"T{what[1:]}"
     if short.is_late:
         return Finding(
             "arrives-late",
             Severity.WARN,
             (short.code,),
-            f"{what} comes after the day it is needed: {short.why}. It is ordered all the same.",
+            f"{what} {'come' if is_many else 'comes'} after the day of need: {short.why}. "
+            "Ordered all the same.",
             "Find an offer that is sooner, or move the day.",
         )
     return Finding(
         "not-sold",
         Severity.ASK,
         (short.code,),
-        f"{what} is not in the order: {short.why}.",
+        f"{what} {'are' if is_many else 'is'} not in the order: {short.why}.",
         "Add an offer for it; the rest of the order stands.",
     )

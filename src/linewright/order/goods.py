@@ -7,6 +7,7 @@ from fractions import Fraction
 from math import ceil
 
 from linewright.base.ids import natural_key
+from linewright.base.shown import counted, show_length, show_run
 from linewright.catalogue.stock import Catalogue
 from linewright.order import cutting
 from linewright.order.cutting import Bar
@@ -61,7 +62,7 @@ class Goods:
     """Needs that can be met, and all offers that meet them.
 
     ``stands_in`` are (code asked for, code on offer that may replace it); ``unfit`` says, by
-    code, why an offer of it cannot be bought.
+    code, why an offer of it cannot be bought. ``show`` is how lengths are told: metric, inch.
     """
 
     currency: str
@@ -71,6 +72,7 @@ class Goods:
     shorts: tuple[Short, ...]
     suppliers: Mapping[str, Supplier]
     unfit: Mapping[str, str] = field(default_factory=dict)
+    show: str = "metric"
 
     def why_none(self, code: str) -> str:
         """Why nothing at all of a part or hose can be bought."""
@@ -159,7 +161,7 @@ def goods_for(
             back = cost * refund_share(offer, eases.get(offer.part, "stocked"), wishes)
             found.append(Good(offer, supplier, size, most, lead, cost, back))
     found.sort(key=lambda g: (natural_key(g.offer.part or ""), g.offer.id, g.offer.place))
-    whole = Goods(market.currency, needs, tuple(found), pairs, (), suppliers, unfit)
+    whole = Goods(market.currency, needs, tuple(found), pairs, (), suppliers, unfit, wishes.show)
     return _only_what_can_be_had(whole, down(wishes.kerf))
 
 
@@ -240,7 +242,8 @@ class _Supply:
             early = self._all(need.code, day) + sum(self._spare(o, day) for o in others)
             by_then, wanted = min(asked, count, early), min(asked, count)
             if by_then < wanted:
-                why = f"due in {day} days; the soonest offer takes {self._soonest(need)} days"
+                why = f"due in {counted(day, 'day')}; "
+                why += f"the soonest offer takes {counted(self._soonest(need), 'day')}"
                 late = wanted - by_then
                 shorts.append(Short(need.code, need.name, late, is_late=True, why=why))
             if by_then:
@@ -290,7 +293,8 @@ def _hose(need: HoseNeed, goods: Goods, kerf: int, shorts: list[Short]) -> HoseN
     if too_long:
         why = goods.why_none(need.code)
         if longest:
-            why = f"the longest that is sold or owned is {longest / 10:g} mm"
+            sold = show_length(longest / TENTHS, goods.show)
+            why = f"the longest that is sold or owned is {sold}"
         shorts.append(_short_hose(need, too_long, why=why))
         pieces = [p for p in pieces if p.length <= longest]
     pieces = _in_time(need, pieces, bars, shorts)
@@ -318,7 +322,8 @@ def _hose(need: HoseNeed, goods: Goods, kerf: int, shorts: list[Short]) -> HoseN
     cut = sum(p.length for p in need.pieces) - sum(p.length for p in pieces)
     asked, had = need.total - cut, sum(bar.length for bar in bars)
     if pieces and had < asked:
-        why = f"{had / TENTHS:.2f} m of {asked / TENTHS:.2f} m with the reserve are to be had"
+        some, whole = (show_run(each / TENTHS, goods.show) for each in (had, asked))
+        why = f"{some} of {whole} with the reserve are to be had"
         shorts.append(Short(need.code, need.name, 0, why=why))
     total = min(asked, had)
     return replace(need, pieces=tuple(pieces), total=total)

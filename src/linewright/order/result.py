@@ -123,7 +123,8 @@ class Both:
     """What covering every reading of a port costs, and what of it comes back.
 
     ``gross`` is paid on top of the order, ``back`` is expected where each reading is as
-    likely as the others, ``net`` is the difference. ``missing`` are parts that nobody sells.
+    likely as the others, ``net`` is the difference. ``missing`` are parts that nobody sells,
+    ``without`` are readings that no part fits: nothing covers them.
     """
 
     port: str
@@ -134,6 +135,7 @@ class Both:
     is_ordered: bool
     missing: tuple[str, ...] = ()
     until_days: int | None = None
+    without: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

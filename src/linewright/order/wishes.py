@@ -22,7 +22,8 @@ class Wishes:
     be there. ``budget`` is the most that the whole may cost. ``hold`` are ids of systems, lines
     and parts that are not ordered yet; ``is_unconfirmed_held`` holds every row that an
     unconfirmed port or an open angle asks for. ``both`` are ports for which all that covers any
-    reading is ordered. ``seconds`` bounds each search for a proof [s].
+    reading is ordered. ``seconds`` bounds each search for a proof [s]. ``show`` is how lengths
+    are told, metric or inch.
     """
 
     kerf: float = 0.003
@@ -36,6 +37,7 @@ class Wishes:
     is_unconfirmed_held: bool = False
     both: frozenset[str] = frozenset()
     seconds: float = 20.0
+    show: str = "metric"
 
     def lead(self, availability: str) -> int:
         """Days to arrival of what nobody gave a lead time for."""

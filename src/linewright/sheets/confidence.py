@@ -2,6 +2,7 @@
 """How sure an order is, as tables: the chance, what troubles it, what to measure, spares."""
 
 from linewright.base.money import Money
+from linewright.base.shown import counted
 from linewright.sheets.table import Align, Column, Table
 from linewright.studies.confidence import HARSH, Chance, Confidence, Settling
 from linewright.studies.spares import Curve, Spares
@@ -57,20 +58,25 @@ def headline(found: Confidence) -> str:
     """
     lacks = ""
     if found.elsewhere:
-        lacks = f"Nobody offers {', '.join(found.elsewhere)}: find that elsewhere first. "
+        many = len(dict.fromkeys(found.elsewhere))
+        lacks = (
+            f" Nobody offers {counted(many, 'part')} of it: see the list; that is reckoned with "
+            f"{'it' if many == 1 else 'them'} found elsewhere."
+        )
     if found.unknown:
         ports = ", ".join(found.unknown)
         is_one = len(found.unknown) == 1
         return (
-            f"{lacks}Nothing is ordered for {ports}, so this order is not enough. Once "
+            f"Nothing is ordered for {ports}, so this order is not enough. Once "
             f"{'it is' if is_one else 'they are'} measured and {'its' if is_one else 'their'} "
             f"parts are ordered too, it is enough with a chance of {percent(found.known.share)}."
+            f"{lacks}"
         )
     return (
-        f"{lacks}This one order is {'then ' if lacks else ''}enough with a chance of "
+        f"This one order is enough with a chance of "
         f"{percent(found.chance.share)}: between {percent(found.harsh.share)} and "
         f"{percent(found.mild.share)} where trouble is {HARSH:g} times as likely as estimated, or "
-        "as unlikely."
+        f"as unlikely.{lacks}"
     )
 
 
@@ -106,6 +112,29 @@ def chance_table(found: Confidence) -> Table:
             "practice and can be set in [settings]: read the figure as a way to compare, not as a "
             "promise."
         ),
+    )
+
+
+def elsewhere_table(found: Confidence) -> Table:
+    """List what nobody offers.
+
+    Parameters
+    ----------
+    found : Confidence
+        How sure the order is.
+
+    Returns
+    -------
+    Table
+        One row a part or hose.
+    """
+    return Table(
+        "find-elsewhere",
+        "Nobody offers",
+        (Column("Part or hose", 5.0),),
+        tuple((name,) for name in dict.fromkeys(found.elsewhere)),
+        note="Find it before you order: the chances reckon with it.",
+        empty="Everything is offered.",
     )
 
 

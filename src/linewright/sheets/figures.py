@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """Figures on paper: the builder's unit, no more digits than the grade deserves, its mark."""
 
-from linewright.base.dimensions import FOOT
 from linewright.base.evidence import Figure, Grade
+from linewright.base.shown import show_run
 from linewright.base.telling import tape
 from linewright.car.model import Tier
 
@@ -27,7 +27,9 @@ LEGEND = (
 _ROUGH = (Tier.UNKNOWN, Tier.GUESS, Tier.PLACED)
 
 
-def length(metres: float, show: str = "metric", *, is_rough: bool = False) -> str:
+def length(
+    metres: float, show: str = "metric", *, is_rough: bool = False, unit: bool = True
+) -> str:
     """Show a length as the builder reads it.
 
     Parameters
@@ -38,6 +40,8 @@ def length(metres: float, show: str = "metric", *, is_rough: bool = False) -> st
         ``metric`` or ``inch``.
     is_rough : bool
         Whether it deserves fewer digits, and the word "about".
+    unit : bool
+        Whether the unit stands behind it.
 
     Returns
     -------
@@ -51,10 +55,10 @@ def length(metres: float, show: str = "metric", *, is_rough: bool = False) -> st
     """
     about = "about " if is_rough else ""
     if show == "inch":
-        return f"{about}{tape(metres, 2 if is_rough else 16)} in"
+        return f"{about}{tape(metres, 2 if is_rough else 16)}{' in' if unit else ''}"
     millimetres = metres * 1000
     rounded = round(millimetres / 10) * 10 if is_rough else round(millimetres)
-    return f"{about}{rounded:,} mm"
+    return f"{about}{rounded:,}{' mm' if unit else ''}"
 
 
 def run(metres: float, show: str = "metric") -> str:
@@ -77,7 +81,7 @@ def run(metres: float, show: str = "metric") -> str:
     >>> run(5.07), run(5.07, "inch")
     ('5.07 m', '16.6 ft')
     """
-    return f"{metres / FOOT:.1f} ft" if show == "inch" else f"{metres:.2f} m"
+    return show_run(metres, show)
 
 
 def marked(text: str, grade: Grade) -> str:

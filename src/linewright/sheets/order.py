@@ -2,8 +2,10 @@
 """The order as tables: by supplier, the trade-off, the cutting plan, the check list."""
 
 from linewright.base.ids import natural_key
+from linewright.base.shown import counted
 from linewright.order.model import Market
 from linewright.order.result import Box, Choice, Order
+from linewright.sheets import figures
 from linewright.sheets.table import Align, Column, Table
 
 _RIGHT = Align.RIGHT
@@ -52,7 +54,7 @@ def by_supplier(order: Order) -> Table:
                 str(box.shipping),
                 str(box.tax) if box.tax.minor else "–",
                 str(box.whole),
-                f"{box.days} days",
+                counted(box.days, "day"),
                 "; ".join(box.why),
             )
         )
@@ -130,7 +132,7 @@ def box_table(box: Box, name: str) -> Table:
                 line.unit,
                 str(line.price),
                 str(line.total),
-                f"{line.days} days{about}",
+                f"{counted(line.days, 'day')}{about}",
                 ids(line.because),
                 "; ".join(notes),
             )
@@ -197,19 +199,21 @@ def _choice(choice: Choice) -> tuple[str, ...]:
         choice.name,
         str(choice.price),
         more,
-        f"{choice.days} days",
+        counted(choice.days or 0, "day"),
         str(choice.boxes),
         ", ".join(choice.suppliers) + unproved,
     )
 
 
-def cutting_plan(order: Order) -> Table:
+def cutting_plan(order: Order, show: str = "metric") -> Table:
     """List each length with the pieces that are cut from it.
 
     Parameters
     ----------
     order : Order
         The order.
+    show : str
+        ``metric`` or ``inch``.
 
     Returns
     -------
@@ -223,13 +227,16 @@ def cutting_plan(order: Order) -> Table:
             groups.append((len(rows), cut.part))
         left = "nothing"
         if cut.left > 0:
-            left = f"{cut.left * 1000:.0f} mm {'kept' if cut.is_useful else 'scrap'}"
+            left = f"{figures.length(cut.left, show)} {'kept' if cut.is_useful else 'scrap'}"
         rows.append(
             (
                 "□",
                 f"{cut.source}{f', no. {cut.which}' if cut.which > 1 else ''}",
-                f"{cut.length * 1000:.0f} mm",
-                ", ".join(f"{run} {length * 1000:.0f}" for run, length in cut.pieces) or "whole",
+                figures.length(cut.length, show),
+                ", ".join(
+                    f"{run} {figures.length(long, show, unit=False)}" for run, long in cut.pieces
+                )
+                or "whole",
                 left,
             )
         )
@@ -240,7 +247,7 @@ def cutting_plan(order: Order) -> Table:
             Column("", 0.2),
             Column("From", 2.4),
             Column("Length", 0.9, _RIGHT),
-            Column("Pieces (mm)", 4.0),
+            Column(f"Pieces ({'in' if show == 'inch' else 'mm'})", 4.0),
             Column("Left", 1.1, _RIGHT),
         ),
         tuple(rows),
@@ -288,13 +295,15 @@ def shelf_list(order: Order) -> Table:
     )
 
 
-def check_list(order: Order) -> Table:
+def check_list(order: Order, show: str = "metric") -> Table:
     """List what has to be in each box, to be ticked when it arrives.
 
     Parameters
     ----------
     order : Order
         The order.
+    show : str
+        ``metric`` or ``inch``.
 
     Returns
     -------
@@ -304,9 +313,14 @@ def check_list(order: Order) -> Table:
     rows: list[tuple[str, ...]] = []
     groups: list[tuple[int, str]] = []
     for box in order.boxes:
-        groups.append((len(rows), f"{box.supplier}: {len(box.lines)} lines, {box.days} days"))
+        groups.append(
+            (
+                len(rows),
+                f"{box.supplier}: {counted(len(box.lines), 'line')}, {counted(box.days, 'day')}",
+            )
+        )
         for line in box.lines:
-            many = f"{line.gives:.2f} m" if line.is_length else f"{line.gives:g}"
+            many = figures.run(line.gives, show) if line.is_length else f"{line.gives:g}"
             rows.append(("□", line.number or "–", f"{line.description}\n{line.part}", many, "", ""))
     return Table(
         "check-list",
@@ -322,41 +336,6 @@ def check_list(order: Order) -> Table:
         tuple(rows),
         note="Try each thread by hand and look at each seat before it goes into its bin.",
         groups=tuple(groups),
-    )
-
-
-def short_list(order: Order) -> Table:
-    """List what is not in the order, or comes late, with why.
-
-    Parameters
-    ----------
-    order : Order
-        The order.
-
-    Returns
-    -------
-    Table
-        One row a part or hose.
-    """
-    return Table(
-        "not-ordered",
-        "Not in the order, or late",
-        (
-            Column("What", 3.4),
-            Column("Missing", 0.7, _RIGHT),
-            Column("Pieces", 1.4),
-            Column("Why", 4.0),
-        ),
-        tuple(
-            (
-                f"{short.name}\n{short.code}" if short.name != short.code else short.code,
-                str(short.missing) if short.missing else "reserve",
-                ", ".join(short.runs),
-                f"late: {short.why}" if short.is_late else short.why,
-            )
-            for short in order.shorts
-        ),
-        empty="All of it is ordered.",
     )
 
 
@@ -417,13 +396,15 @@ def both_table(order: Order) -> Table:
         is_unsold = bool(both.missing) and not both.gross.minor
         state = "in the order" if both.is_ordered else f"add with --both {both.port}"
         if both.until_days is not None:
-            state += f"; send back within {both.until_days} days"
+            state += f"; send back within {counted(both.until_days, 'day')}"
         if both.missing:
             state += f"; nobody sells {', '.join(both.missing)}"
         rows.append(
             (
                 both.port,
-                " or ".join(both.readings),
+                " or ".join(
+                    (*both.readings, *(f"{reading} (no part fits)" for reading in both.without))
+                ),
                 *(("–",) * 3 if is_unsold else (str(both.gross), str(both.back), str(both.net))),
                 state,
             )

@@ -44,7 +44,7 @@ def wants(car: Car, found: Iterable[Spot]) -> Iterator[Want]:
 
 
 def _used_up(component: Component) -> Want:
-    known = sorted(str(port.end) for port in component.ports.values() if not port.end.is_unknown)
+    known = sorted(show(port.end) for port in component.ports.values() if not port.end.is_unknown)
     ends = f", {known[0]}" if known else ""
     name = f"{component.part} {component.id}, {_USED_UP[component.part or '']}"
     return Want(

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from linewright.car.model import Car
+from linewright.ends.words import show
 from linewright.joints.model import Joints, Termination
 from linewright.takeoff import parts, seals
 from linewright.takeoff.merge import Spares, Want, merge
@@ -34,8 +35,12 @@ def either(car: Car, joints: Joints) -> tuple[Either, ...]:
         if end.chain is None and len(end.alternatives) > 1 and end.line in car.lines:
             rows = merge(car, _wants(car, end))
             index = sum(row.order * (row.price_index or 0.0) for row in rows)
-            readings = tuple(dict.fromkeys(str(chain.port) for chain in end.alternatives))
-            found.append(Either(end.port, readings, rows, index))
+            ends = tuple(dict.fromkeys(chain.port for chain in end.alternatives))
+            readings, told = tuple(map(str, ends)), tuple(map(show, ends))
+            port = car.port(end.port)
+            said = (show(reading) for reading in (port.readings if port else ()))
+            without = tuple(reading for reading in said if reading not in told)
+            found.append(Either(end.port, readings, rows, index, told, without))
     return tuple(found)
 
 

@@ -91,13 +91,16 @@ class Either:
     """What covers every reading of one port that is not settled.
 
     ``rows`` are not in the order: they are what to add so that no reading holds up the
-    line. ``price_index`` is their sum, for comparing, never money.
+    line. ``price_index`` is their sum, for comparing, never money. ``told`` are the readings
+    in words, ``without`` those that no part of the catalogue fits: nothing here covers them.
     """
 
     port: str
     readings: tuple[str, ...]
     rows: tuple[Row, ...]
     price_index: float
+    told: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

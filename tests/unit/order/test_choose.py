@@ -158,7 +158,7 @@ def test_a_part_that_nobody_sells_is_named_and_the_rest_is_ordered() -> None:
 
     assert bought(order) == {"A-a": 1, "A-c": 3}
     assert [finding.code for finding in order.findings] == ["not-sold", "not-sold"]
-    assert order.findings[0].reason == "2 of b is not in the order: nobody offers it."
+    assert order.findings[0].reason == "2 of b are not in the order: nobody offers it."
     assert order.findings[1].reason == ("1 of c is not in the order: only 3 of 4 are in stock.")
 
 
@@ -314,8 +314,8 @@ def test_what_cannot_come_in_time_is_told_and_ordered_all_the_same() -> None:
     assert bought(order) == {"A-a": 2}
     assert [finding.code for finding in order.findings] == ["arrives-late"]
     assert order.findings[0].reason == (
-        "2 of a comes after the day it is needed: due in 10 days; the soonest offer takes 20 "
-        "days. It is ordered all the same."
+        "2 of a come after the day of need: due in 10 days; the soonest offer takes 20 "
+        "days. Ordered all the same."
     )
 
 

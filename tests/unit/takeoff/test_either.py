@@ -47,6 +47,13 @@ def test_both_readings_of_a_quarter_inch_port_are_two_adaptors_and_one_washer() 
     assert either.price_index > 0
 
 
+def test_readings_are_told_in_words_and_those_that_nothing_fits_are_named_too() -> None:
+    (either,) = _take("M18x1.5 female")[1].either
+
+    assert either.told == ("M18x1.5 flat face female", "M18x1.5 ISO 6149 female")
+    assert either.without == ("other: M18x1.5 with cone female",)
+
+
 def test_what_all_readings_share_is_on_the_list_and_not_doubled() -> None:
     takeoff = _take("1/4 BSP female")[1]
     ends = [row for row in takeoff.rows if row.group == "hose ends"]

@@ -346,7 +346,7 @@ def test_a_canister_is_bought_unless_one_is_in_hand() -> None:
     owned = count(_canister("yes"), Joints((), ()), Routes(()))
 
     assert [row.name for row in _group(bought, "components")] == [
-        "filter canister CAN, with its gasket, spinon 3/4-16 f"
+        "filter canister CAN, with its gasket, 3/4-16 spin-on female"
     ]
     assert _group(owned, "components") == []
 

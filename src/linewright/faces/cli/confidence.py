@@ -49,6 +49,7 @@ def confidence(
     print(textwrap.fill(sheets.headline(found), width))
     tables = [
         sheets.chance_table(found),
+        *((sheets.elsewhere_table(found),) if found.elsewhere else ()),
         sheets.trouble_table(found),
         sheets.path_table(found) if found.unknown else sheets.measure_table(found),
         sheets.curve_table(points, currency, price),

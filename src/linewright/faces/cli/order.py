@@ -24,6 +24,7 @@ from linewright.order.wishes import Wishes, wishes
 from linewright.plan.make import make
 from linewright.plan.model import Plan
 from linewright.sheets import order as sheets
+from linewright.sheets.order_missing import missing, short_list
 from linewright.sheets.order_names import names
 from linewright.sheets.order_stops import stops
 from linewright.sheets.table import Align, Table
@@ -65,6 +66,10 @@ def chosen_for(car: Path, asked: Asked) -> tuple[Plan, Order, Market]:
     """Plan a car and choose its order, checked promise by promise."""
     if asked.paper.lower() not in ("a4", "letter"):
         raise UnitError(f'--paper "{asked.paper}" is not a paper of the pages; say a4 or letter.')
+    if not asked.seconds > 0:
+        raise OrderError(
+            f"--seconds {asked.seconds:g} is no time to search: write more than 0, as --seconds 20."
+        )
     market = market_of(asked.offers, asked.terms)
     _say("planning ...")
     plan = make(read(car), in_space=asked.in_space)
@@ -164,6 +169,7 @@ def _wishes(plan: Plan, asked: Asked, market: Market) -> Wishes:
         is_unconfirmed_held=asked.is_unconfirmed_held,
         both=frozenset(ports if "all" in asked.both else asked.both),
         seconds=asked.seconds,
+        show=plan.car.show,
     )
 
 
@@ -242,7 +248,15 @@ def show(plan: Plan, chosen: Order, market: Market) -> None:
     if chosen.findings:
         print()
         for finding in chosen.findings:
+            if finding.code == "not-sold":
+                continue  # in one block below
             wrapped(f"{finding.severity}  {finding.code}: {finding.reason}")
+    lacks = missing(chosen)
+    if lacks:
+        wrapped(lacks[0])
+        for line in lacks[1:]:
+            indent = " " * (len(line) - len(line.lstrip()))
+            print(textwrap.fill(line, width, subsequent_indent=f"{indent}  "))
     doubtful = _doubtful(market)
     other = sum(offer.part is None for offer in market.offers) - doubtful
     print()
@@ -348,15 +362,16 @@ def _write(plan: Plan, chosen: Order, market: Market, folder: Path, paper: str) 
     else:
         named = names(box.supplier for box in chosen.boxes)
         boxes = tuple(sheets.box_table(box, named[box.supplier]) for box in chosen.boxes)
-        plans = (sheets.cutting_plan(chosen), sheets.shelf_list(chosen))
-        first = (sheets.by_supplier(chosen), sheets.trade_off(chosen), sheets.short_list(chosen))
+        plans = (sheets.cutting_plan(chosen, plan.car.show), sheets.shelf_list(chosen))
+        first = (sheets.by_supplier(chosen), sheets.trade_off(chosen), short_list(chosen))
         either = (sheets.both_table(chosen),) if chosen.both else ()
         pdf("order", (*stopped, *first, *either, *plans))
         for table in boxes:
             pdf(table.name, (table,))
-        pdf("check-list", (sheets.check_list(chosen), *plans))
+        check = sheets.check_list(chosen, plan.car.show)
+        pdf("check-list", (check, *plans))
         lines = sheets.order_lines(chosen, market)
-        lists = (*stopped, *first, *either, lines, *boxes, *plans, sheets.check_list(chosen))
+        lists = (*stopped, *first, *either, lines, *boxes, *plans, check)
     _drop_old(folder, {table.name for table in lists})
     for table in lists:
         write_whole(folder / f"{table.name}.csv", csv_text(table, is_strict=True))
