@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from linewright.base.kernels import njit, prange
-from linewright.routes._asked import Bay, Effort, Hose, Settings
+from linewright.routes._asked import Bay, Effort, Hose, Settings, Whole
 from linewright.routes._courses import (
     MOST,
     WIDE,
@@ -316,14 +316,15 @@ def all_pairs(
     b: Settings,
     answers: Floats,
     effort: Effort,
+    asked: Whole,
 ) -> None:
-    """`one_pair` for each pair of hose ends, on all cores."""
+    """`one_pair` for each pair of hose ends that is asked for by number, on all cores."""
     n = b.first.shape[0] - 1
-    every = (a.first.shape[0] - 1) * n
+    every = asked.shape[0]
     half = (every + 1) // 2
     for k in prange(every):
         # Pairs of one hose end at A cost much the same: each core gets every other one of them.
-        p = 2 * k if k < half else 2 * (k - half) + 1
+        p = asked[2 * k if k < half else 2 * (k - half) + 1]
         one_pair(Bay(bodies, tree, off, slack, live), hose, a, p // n, b, p % n, answers[p], effort)
 
 
@@ -339,8 +340,9 @@ def few_pairs(
     b: Settings,
     answers: Floats,
     effort: Effort,
+    asked: Whole,
 ) -> None:
-    """`one_pair` for each pair of hose ends, on this core: no waiting for others."""
+    """The same on this core: no waiting for others."""
     n = b.first.shape[0] - 1
-    for p in range((a.first.shape[0] - 1) * n):
+    for p in asked:
         one_pair(Bay(bodies, tree, off, slack, live), hose, a, p // n, b, p % n, answers[p], effort)

@@ -16,9 +16,8 @@ from linewright.routes import lanes
 from linewright.routes.among import OFF, Among, owner
 from linewright.routes.doubt import doubt
 from linewright.routes.gravity import rule_of
-from linewright.routes.looks import Looks
 from linewright.routes.no_route import Moving, no_route
-from linewright.routes.remembered import Kept, Memo, again
+from linewright.routes.remembered import Kept, Memo, again, looks_again
 from linewright.routes.route import Route
 from linewright.routes.search import Outcome, Task, Weights
 from linewright.routes.shapes import limits
@@ -229,7 +228,7 @@ class _Session:
             self.memo[name] = known[0]
             return known[1]
         self.searched.append(span.id)
-        looks = Looks()
+        looks = looks_again(self.memo.get(name), key, task, moves, span.parts)
         looks.everywhere = bool(span.bending or task.gravity or task.through)
         task = replace(task, looks=looks)
         outcome = laying(span.bending)(task)
@@ -237,6 +236,7 @@ class _Session:
             outcome = surest(task, outcome, self.doubt)
         if outcome.route is not None:
             outcome = replace(outcome, route=replace(outcome.route, holes=span.holes))
+        looks.forget()
         self.memo[name] = Kept(key, task.scene.obstacles, outcome, looks)
         return outcome
 

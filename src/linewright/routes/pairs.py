@@ -141,6 +141,25 @@ class End:
         found: NDArray[np.bool_] = self.ok & fit[self.which]
         return found
 
+    def boxes(self) -> "Floats":
+        """Boxes round each hose end from seat to collar, however its elbow is turned.
+
+        Returns
+        -------
+        ndarray
+            Low and high corner, of its centreline, by hose end. [m]
+        """
+        import numpy as np
+
+        origin, out = self.frame[:3], self.frame[3:6]
+        # Seat and corner stand on the axis of the port, and the collar runs round it.
+        on = self.rows[self.first[:-1], 13:22].reshape(-1, 3, 3) - origin
+        along = on @ out
+        wide = np.linalg.norm(on[:, 0] - along[:, :1] * out, axis=1)[:, None]
+        wide = wide * np.sqrt(np.maximum(1.0 - out * out, 0.0))
+        ends = origin + np.stack([along.min(axis=1), along.max(axis=1)])[..., None] * out
+        return np.concatenate([ends.min(axis=0) - wide, ends.max(axis=0) + wide], axis=1)
+
     def row(self, shape: int, turn: float) -> "Floats":
         """One setting as the kernels know it.
 
@@ -163,6 +182,11 @@ class End:
         row = np.zeros(_courses.WIDE)
         _courses.set_row(self.frame, self.shapes[shape], self.straight, turn, row)
         return row
+
+
+def _call(end: End) -> tuple[bytes, ...]:
+    """What tells one end that is asked for from another."""
+    return end.frame.tobytes(), end.shapes.tobytes(), end.turns.tobytes()
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,18 +296,29 @@ def all_pairs(
     from linewright.routes import _pairs
     from linewright.space.obstacles import ONE_AT_A_TIME
 
-    answers = np.zeros((len(a.side.shapes) * len(b.side.shapes), 5 + 6 * STRETCHES))
+    room = task.limits.outside / 2.0 + MARGIN
+    looks = task.looks
+    name = (*_call(a), *_call(b), step, tried, effort)
+    known = None if looks is None else looks.known(name, task.scene.row_of)
+    if known is None:
+        answers = np.zeros((len(a.side.shapes) * len(b.side.shapes), 5 + 6 * STRETCHES))
+        which = np.arange(len(answers))
+    else:
+        answers, which = known
     hose = asked_hose(task, step, weights(task))
-    asked = (*task.question, hose, a.settings, b.settings, answers, effort._replace(tried=tried))
-    if len(answers) <= _FEW:
+    effort = effort._replace(tried=tried)
+    asked = (*task.question, hose, a.settings, b.settings, answers, effort, which)
+    if len(which) <= _FEW:
         _pairs.few_pairs(*asked)
     else:
         with ONE_AT_A_TIME:
             _pairs.all_pairs(*asked)
-    if task.looks is not None:
-        task.looks.note(answers[:, 5:], task.limits.outside / 2.0 + MARGIN)
+    if looks is not None:
+        looks.note(answers[:, 5:], room)
         for end in (a, b):
-            task.looks.note_near(end.frame[None, :3], end.reach + task.limits.outside / 2.0)
+            looks.note_near(end.frame[None, :3], end.reach + task.limits.outside / 2.0)
+        blockers = [task.scene.name_of(int(row)) for row in answers[:, 4]]
+        looks.keep(name, answers, blockers, room, (a.boxes(), b.boxes()))
     n = len(b.side.shapes)
     return [
         [

@@ -82,6 +82,32 @@ def again(
     return Kept(key, now, outcome, looks), outcome
 
 
+def looks_again(
+    kept: Kept | None, key: object, task: Task, moves: Mapping[str, float], parts: Iterable[str]
+) -> Looks:
+    """What notes a new search: with what the last one brought of pairs that it may still hold for.
+
+    Parameters
+    ----------
+    kept : Kept or None
+        What is remembered of the hose.
+    key, task, moves, parts
+        As for `again`.
+
+    Returns
+    -------
+    Looks
+        Without anything known where ends or bodies at them changed.
+    """
+    now, own = task.scene.obstacles, set(parts)
+    if kept is None or kept.key != key or kept.looks is None or not now or not kept.among:
+        return Looks()
+    changed = list(_changed(now, kept.among))
+    if any(getattr(each, "component", "") in own for each in changed):
+        return Looks()
+    return Looks(kept.looks.pairs, [(each, moves.get(each.rides, 0.0)) for each in changed])
+
+
 def _changed(now: "tuple[Obstacle, ...]", then: "tuple[Obstacle, ...]") -> "Iterable[Obstacle]":
     """Bodies that are only on one side."""
     sides: list[dict[str, list[Obstacle]]] = [{}, {}]

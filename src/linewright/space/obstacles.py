@@ -230,6 +230,13 @@ class Scene:
         """
         return self.obstacles[self._owner[row]].id if row >= 0 else ""
 
+    def row_of(self, name: str) -> int:
+        """The first row of a body; -1 for one that is not there."""
+        for row, number in enumerate(self._owner):
+            if self.obstacles[number].id == name:
+                return row
+        return -1
+
     def least(
         self,
         points: "Reals",
