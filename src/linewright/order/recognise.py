@@ -20,6 +20,7 @@ from linewright.order._recognise_ends import Said, ends_of
 from linewright.order._recognise_fittings import by_ends
 from linewright.order._recognise_goods import Guess, Heard
 from linewright.order._recognise_parts import codes
+from linewright.order._recognise_placed import accessory, unplaced
 from linewright.order._recognise_words import Word, read_words
 from linewright.order.model import Offer
 
@@ -135,7 +136,10 @@ def recognise_text(description: str) -> Match:
     >>> recognise_text("dash eight O-rings").verdict
     <Verdict.ASK: 'ask'>
     """
-    return _judged(read_words(description))
+    match = _judged(read_words(description))
+    if match.code is not None and (thing := accessory(description, match.code)):
+        return Match(match.codes, 0.5, f"{match.why}; it may be a {thing} for that")
+    return match
 
 
 @lru_cache(200_000)
@@ -169,7 +173,7 @@ def _judged(words: tuple[Word, ...]) -> Match:
         # Where no noun says what it is, a word nobody knows may be that noun.
         score -= _UNKNOWN * len(unknown) if is_named else 0.3
         why += "; not understood: " + ", ".join(unknown[:5])
-    loose = _loose(heard, found[0]) or _odd(heard, found[0])
+    loose = _loose(heard, found[0]) or _odd(heard, found[0]) or unplaced(heard, found[0])
     if loose:
         score -= 0.3
         why += f"; {loose} has no place"
