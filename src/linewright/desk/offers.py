@@ -57,7 +57,11 @@ def files_of(paths: Iterable[Path]) -> tuple[list[Path], Path | None]:
     files: list[Path] = []
     terms: Path | None = None
     for path in paths:
-        inside = sorted(p for p in path.iterdir() if p.is_file()) if path.is_dir() else [path]
+        inside = (
+            sorted(p for p in path.iterdir() if p.is_file() or p.is_symlink())
+            if path.is_dir()
+            else [path]
+        )
         files += [p for p in inside if p.suffix.lower() != ".toml" and p.name[:1] != "."]
         beside = (path if path.is_dir() else path.parent) / "suppliers.toml"
         if terms is None and beside.exists():
@@ -117,4 +121,5 @@ def _listings(paths: list[Path], terms: Terms, broken: list[Told]) -> Iterator[L
                     f'{path.name} ends in "{kind}": lists are read from .csv, .tsv, .xlsx and .txt.'
                 )
         except OrderError as error:
-            broken.append(Told(path.name, "", str(error)))
+            reason = str(error).removeprefix(f"{path.name} ")  # told beside its name
+            broken.append(Told(path.name, "", reason, is_file=True))

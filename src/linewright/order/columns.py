@@ -15,18 +15,20 @@ _HEADINGS = {
     "supplier number|supplier no|suppliers number|supplier's number|bestellnummer|teilenummer",
     "description": "description|desc|item description|product description|name|product name|title|"
     "product|item|text|bezeichnung|beschreibung|artikelbezeichnung|designation|details|article text"
-    "|article description|produkt|libelle",
+    "|article description|produkt|libelle|what it is|what|bezeichnung des artikels|goods",
     "price": "price|unit price|cost|unit cost|preis|einzelpreis|stueckpreis|prix|prix unitaire|net|"
     "net price|list price|price each|price ea|each|your price|sell price|sale price|amount|"
-    "price net|nettopreis|price ex vat|price per unit|trade price|price per pack|pack price",
+    "price net|nettopreis|price ex vat|price per unit|trade price|price per pack|pack price|"
+    "netto|netto preis|preis netto|net each|each net|unit price net|stk preis",
     "currency": "currency|curr|ccy|waehrung|devise|cur",
     "pack": "pack|pack size|pack qty|packsize|pack quantity|qty per pack|quantity per pack|pcs|"
     "pieces|pieces per pack|vpe|ve|packung|units per pack|per pack|pack of|content|conditionnement|"
     "package|price per",
     "stock": "stock|qty available|available|availability|in stock|on hand|stock level|bestand|"
-    "lagerbestand|lager|qty|stock qty|quantity available|verfuegbar|disponible|quantity in stock",
+    "avail|lagerbestand|lager|qty|stock qty|quantity available|verfuegbar|disponible|quantity in stock",
     "lead": "lead|lead time|leadtime|delivery|delivery time|lead days|lead time days|days|"
-    "lieferzeit|dispatch|delai|ships in|delivery days|lead time (days)",
+    "lieferzeit|dispatch|delai|ships in|delivery days|lead time (days)|weeks|lead weeks|"
+    "lead time weeks|lead time in weeks|delivery weeks|liefertage|lieferwochen|wochen",
     "unit": "unit|uom|sold by|sold as|einheit|unite|unit of measure|unit of sale|me|per",
     "length": "length|coil length|roll length|length m|laenge|longueur|coil|fixed length|metres",
     "returnable": "returnable|returns|can be returned|rueckgabe",
@@ -53,6 +55,13 @@ _UNITS = {
     "per foot": "per ft", "per ft": "per ft", "/ft": "per ft", "per metre": "per m",
     "per meter": "per m", "per m": "per m", "/m": "per m", "per mtr": "per m",
 }  # fmt: skip
+
+
+#: Signs of currencies in headings, the longer before the shorter.
+_SIGNS = (
+    ("€", "EUR"), ("£", "GBP"), ("us$", "USD"), ("au$", "AUD"), ("nz$", "NZD"), ("ca$", "CAD"),
+    ("a$", "AUD"), ("c$", "CAD"), ("$", "USD"),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,9 +127,10 @@ def field_of(heading: str) -> tuple[str, str, str]:
     if text in _WORDS:
         return _WORDS[text], "", ""
     currency = unit = ""
-    for sign, code in (("€", "EUR"), ("£", "GBP"), ("$", "USD")):
+    for sign, code in _SIGNS:
         if sign in text:
             currency, text = code, text.replace(sign, " ")
+            break
     found = re.search(r"\b(eur|gbp|usd|chf|aud|cad|nzd|sek|nok|dkk|jpy|pln|czk)\b", text)
     if found:
         currency, text = found.group(1).upper(), text.replace(found.group(1), " ")
@@ -133,6 +143,27 @@ def field_of(heading: str) -> tuple[str, str, str]:
         return "price", currency, unit
     field = _WORDS.get(text, "") or _WORDS.get(text.replace(" ", ""), "")
     return field, currency, unit
+
+
+def likeliest(rows: Sequence[Sequence[str]]) -> int | None:
+    """Find the row that looks most like headings, where none could be read as such.
+
+    Parameters
+    ----------
+    rows : Sequence of sequence of str
+        The first rows of the list.
+
+    Returns
+    -------
+    int or None
+        Index of the row with most cells of words; None where no row has any.
+    """
+
+    def words(at: int) -> int:
+        return sum(bool(re.search(r"[^\W\d]{2}", cell)) for cell in rows[at])
+
+    best = max(range(min(len(rows), 40)), key=lambda at: (words(at), -at), default=None)
+    return best if best is not None and words(best) else None
 
 
 def guess(rows: Sequence[Sequence[str]], typed: Mapping[str, str] | None = None) -> Columns | None:

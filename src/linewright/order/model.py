@@ -102,11 +102,15 @@ class Shelf:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """What is said of one row of a file: where it stands, what it says, and why."""
+    """What is said of one row of a file: where it stands, what it says, and why.
+
+    ``is_file`` says that nothing of a whole file, or of a sheet, could be read.
+    """
 
     place: str
     text: str
     reason: str
+    is_file: bool = False
 
 
 @dataclass(frozen=True, slots=True)

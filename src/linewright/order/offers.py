@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from linewright.order import amounts
-from linewright.order.columns import ATTRIBUTES, Columns, guess
+from linewright.order.columns import ATTRIBUTES, Columns, guess, likeliest
 from linewright.order.model import Market, Offer, SoldAs, Supplier, Told
 from linewright.order.packs import pack_of
 
@@ -115,15 +115,18 @@ class _Reader:
         columns = guess([cells for _, cells in listing.rows[:60]], typed)
         if columns is None:
             names = ", ".join(f'{key} = "{value}"' for key, value in (typed or {}).items())
+            shown = _headings(listing)
             self.refused.append(
                 Told(
                     listing.file,
                     " | ".join(listing.rows[0][1])[:_SHOWN] if listing.rows else "",
-                    f"no row of headings has the columns {names}: look at the supplier's terms"
+                    f"no row of headings has the columns {names}: look at the supplier's "
+                    f"terms; {shown}"
                     if typed
                     else "no row of headings names a price and a description: name the columns "
                     f'in the terms, such as [supplier."{listing.supplier}".columns] '
-                    'price = "..."',
+                    f'price = "..."; {shown}',
+                    is_file=True,
                 )
             )
             return
@@ -185,7 +188,10 @@ class _Reader:
         self.currency.setdefault(supplier, money.currency)
         sold = self._unit(cell, columns, description)
         stock = self._lenient(place, description, amounts.stock, cell("stock"))
-        lead = self._lenient(place, description, amounts.days, cell("lead"))
+        wait = cell("lead")
+        if _BARE.fullmatch(wait) and _IN_WEEKS.search(columns.headings.get("lead", "")):
+            wait = f"{wait} weeks"
+        lead = self._lenient(place, description, amounts.days, wait)
         offer = Offer(
             supplier=supplier,
             number=number,
@@ -292,6 +298,21 @@ class _Reader:
             shop, tuple(suppliers), tuple(self.offers), tuple(self.refused), tuple(self.noted)
         )
         return Loaded(market, self.columns)
+
+
+#: A heading that says so means weeks where a cell is a bare number.
+_BARE = re.compile(r"\d+(?:\s*[-–]\s*\d+)?")
+_IN_WEEKS = re.compile(r"weeks|wochen", re.IGNORECASE)
+
+
+def _headings(listing: Listing) -> str:
+    """Show the row that looks most like headings."""
+    at = likeliest([cells for _, cells in listing.rows[:60]])
+    if at is None:
+        return "no row has words"
+    number, cells = listing.rows[at]
+    said = ", ".join(f'"{cell.strip()[:30]}"' for cell in cells[:16] if cell.strip())
+    return f"seen in row {number}: {said}"
 
 
 _TURNS = {

@@ -9,7 +9,7 @@ import pytest
 
 from linewright.base.errors import OrderError
 from linewright.desk import answers, terms
-from linewright.desk.offers import read, read_all
+from linewright.desk.offers import files_of, read, read_all
 from linewright.order.answers import Answer, decide
 
 _ROWS = "SKU;Description;Price\n1;AN8 plug, größe;3,50\n"
@@ -64,10 +64,21 @@ def test_a_broken_file_is_told_and_the_others_still_load(tmp_path: Path) -> None
 
     assert len(market.offers) == 1
     assert [told.reason for told in market.refused] == [
-        "b.xlsx is no XLSX file that can be read (BadZipFile): save it anew.",
-        "c.csv is no text: save the list as CSV or XLSX.",
-        "none.csv cannot be read: No such file or directory.",
-        'x.docx ends in ".docx": lists are read from .csv, .tsv, .xlsx and .txt.',
+        "is no XLSX file that can be read (BadZipFile): save it anew.",
+        "is no text: save the list as CSV or XLSX.",
+        "cannot be read: No such file or directory.",
+        'ends in ".docx": lists are read from .csv, .tsv, .xlsx and .txt.',
+    ]
+
+
+def test_a_link_to_nowhere_in_a_folder_is_told(tmp_path: Path) -> None:
+    (tmp_path / "gone.csv").symlink_to(tmp_path / "nowhere.csv")
+
+    files, _ = files_of([tmp_path])
+    refused = read(files).refused
+
+    assert [(told.place, told.reason, told.is_file) for told in refused] == [
+        ("gone.csv", "cannot be read: No such file or directory.", True)
     ]
 
 

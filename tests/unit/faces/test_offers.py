@@ -37,6 +37,10 @@ def test_rows_are_shown_asked_and_refused(lists: Path) -> None:
         "3 offers of 1 supplier: 1 recognised, 0 answered, 1 to ask, 1 nothing of ours; "
         "1 row refused.\n"
         "\n"
+        "Columns, as they were taken\n"
+        '  barn: number is "SKU", description is "Item description", price is "Price (EUR)", pack is '
+        '"Pack"\n'
+        "\n"
         "Recognised\n"
         "  barn: 1: 6.20 EUR each\n"
         "      adaptor-npt-half-m-to-flare-10-m (0.98)\n"
@@ -49,6 +53,18 @@ def test_rows_are_shown_asked_and_refused(lists: Path) -> None:
         "Refused\n"
         '  barn.csv row 5: price "-1" is negative: a price is above 0\n'
     )
+
+
+def test_a_hose_sold_each_without_a_length_is_asked_about(tmp_path: Path) -> None:
+    path = tmp_path / "barn.csv"
+    path.write_text("SKU,Description,Price EUR,Unit\n1,-10 rubber braided hose,18.00,each\n")
+
+    assert (
+        "To ask of the supplier\n"
+        "  barn: 1: -10 rubber braided hose\n"
+        "      how long is one? It is a hose, sold each, with no length: say per m, per ft or the "
+        "length in the list, or it is not bought.\n"
+    ) in _run("-", str(path))
 
 
 def _record(lists: Path, *words: str) -> dict[str, list[dict[str, str]]]:

@@ -178,6 +178,24 @@ def test_a_car_shown_in_inches_has_its_order_in_feet_and_inches(tmp_path: Path) 
     assert any("19.7 ft" in row for row in checked)
 
 
+def test_a_list_that_cannot_be_read_is_named_beside_the_order_of_the_others(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "barn.csv").write_text(
+        "Number,Our code,Price EUR,Unit\nH10,hose -10 rubber braided,9.00,per m\n,,,\nX,,-1,\n",
+        encoding="utf-8",
+    )
+    (tmp_path / "gone.csv").symlink_to(tmp_path / "nowhere.csv")
+
+    order(ROADSTER, _asked(offers=(tmp_path,), is_quick=True))
+
+    assert (
+        "Lists that could not be read, so that nothing of them is in the order:\n"
+        "  gone.csv: cannot be read: No such file or directory.\n"
+        "Rows of the offers that could not be read: 1; linewright offers tells why.\n"
+    ) in capsys.readouterr().out
+
+
 def test_a_date_is_counted_in_days_from_today() -> None:
     day = date.today() + timedelta(days=12)
 

@@ -85,8 +85,36 @@ def test_a_list_without_a_price_says_which_columns_to_name() -> None:
 
     assert [told.reason for told in market.refused] == [
         "no row of headings names a price and a description: name the columns in the terms, "
-        'such as [supplier."barn".columns] price = "..."'
+        'such as [supplier."barn".columns] price = "..."; seen in row 1: "Foo", "Bar"'
     ]
+
+
+def test_headings_of_the_trade_are_guessed_and_weeks_are_counted_as_such() -> None:
+    head = ("Code", "What it is", "Each (US$)", "Avail", "Weeks")
+    terms = Terms("USD", (Supplier("barn", "USD"),))
+    loaded = _load(
+        ("Q1", "AN8 plug", "3.20", "9", "2"),
+        ("Q2", "AN6 plug", "3.10", "9", "2-3"),
+        ("Q3", "AN4 plug", "3.00", "9", "4 days"),
+        head=head,
+        terms=terms,
+    )
+
+    assert loaded.columns["barn"] == {
+        "number": "Code", "description": "What it is", "price": "Each (US$)", "stock": "Avail",
+        "lead": "Weeks",
+    }  # fmt: skip
+    assert [(str(o.price), o.lead_days) for o in loaded.market.offers] == [
+        ("3.20 USD", 14), ("3.10 USD", 21), ("3.00 USD", 4),
+    ]  # fmt: skip
+
+
+def test_a_net_price_with_its_currency_in_the_heading_is_a_price() -> None:
+    market = _load(
+        ("AN8 plug", "7,40", "3"), head=("Bezeichnung", "Netto EUR", "Liefertage")
+    ).market
+
+    assert [(str(o.price), o.lead_days) for o in market.offers] == [("7.40 EUR", 3)]
 
 
 def test_a_price_in_another_currency_needs_its_rate() -> None:

@@ -3,7 +3,7 @@
 
 import json
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -61,7 +61,7 @@ def offers(car: str, paths: Sequence[Path], asked: Asked) -> int:
 
         write_whole(asked.json, text)
         print(f"Written: {asked.json}")
-    _print(decided, needed, is_all=asked.is_all)
+    _print(decided, needed, loaded.columns, is_all=asked.is_all)
     return 0
 
 
@@ -159,7 +159,13 @@ def record(decided: Decided, needed: dict[str, str] | None = None) -> dict[str, 
     }
 
 
-def _print(decided: Decided, needed: dict[str, str] | None, *, is_all: bool) -> None:
+def _print(
+    decided: Decided,
+    needed: dict[str, str] | None,
+    columns: Mapping[str, Mapping[str, str]],
+    *,
+    is_all: bool,
+) -> None:
     market = decided.market
     counts = dict.fromkeys(("accepted", "answered", "ask", "other"), 0)
     for each in decided.seen:
@@ -175,14 +181,37 @@ def _print(decided: Decided, needed: dict[str, str] | None, *, is_all: bool) -> 
     if needed is not None:
         settled = [each for each in settled if each.part in needed]
         print(f"Of what the car takes, {len({e.part for e in settled})} of {len(needed)} are here.")
+    _rows("Columns, as they were taken", [_taken(*each) for each in sorted(columns.items())], most)
     _rows("Recognised", [_settled(each) for each in settled], most)
     _rows("To ask (answer with --yes ID or --no ID)", [_asked(e) for e in decided.questions], most)
+    lengths = [
+        f"{e.offer.id}: {e.offer.description}\n      {_LENGTH}" for e in settled if _is_bare(e)
+    ]
+    _rows("To ask of the supplier", lengths, most)
     _rows("Refused", [f"{t.place}: {t.reason}" for t in market.refused], most)
     _rows("Loaded, with something open", [f"{t.place}: {t.reason}" for t in market.noted], most)
 
 
 def _many(count: int, word: str) -> str:
     return f"{count} {word}" if count == 1 else f"{count} {word}s"
+
+
+def _taken(supplier: str, headings: Mapping[str, str]) -> str:
+    said = ", ".join(f'{field} is "{heading}"' for field, heading in headings.items())
+    return f"{supplier}: {said}"
+
+
+#: Asked of a hose that is sold by the piece.
+_LENGTH = (
+    "how long is one? It is a hose, sold each, with no length: say per m, per ft or the length "
+    "in the list, or it is not bought."
+)
+
+
+def _is_bare(each: Seen) -> bool:
+    """Whether it is a hose, and nobody said what length the price is for."""
+    is_hose = (each.part or "").startswith("hose ")
+    return is_hose and each.offer.sold_as is SoldAs.PIECES
 
 
 def _settled(each: Seen) -> str:

@@ -260,8 +260,16 @@ def show(plan: Plan, chosen: Order, market: Market) -> None:
     doubtful = _doubtful(market)
     other = sum(offer.part is None for offer in market.offers) - doubtful
     print()
-    if market.refused:
-        wrapped(f"Rows of the offers that could not be read: {len(market.refused)}.")
+    unread = [told for told in market.refused if told.is_file]
+    if unread:
+        print("Lists that could not be read, so that nothing of them is in the order:")
+        for told in unread:
+            wrapped(f"{told.place}: {told.reason}", "  ")
+    if len(market.refused) > len(unread):
+        wrapped(
+            f"Rows of the offers that could not be read: {len(market.refused) - len(unread)}; "
+            "linewright offers tells why."
+        )
     if doubtful:
         wrapped(
             f"{_many(doubtful)} may be a part of this car or may not, left out: see "
