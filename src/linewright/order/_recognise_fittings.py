@@ -185,6 +185,8 @@ def _fitting(
     ends: list[Said],
     seats: frozenset[str],
 ) -> Guess:
+    if "coupler" in nouns:  # "stud coupling": what has threads is no silicone
+        nouns = nouns - {"coupler"} | {"adaptor"}
     shapes = _shapes(nouns, heard)
     if not shapes:
         return Guess((), "no word says what it is")
@@ -338,6 +340,10 @@ def _completed(
     if families and len(set(families)) == 1:
         for end in full:
             end.family = end.family or families[0]
+    said_families = {end.family for end in (*full, *loose) if end.family}
+    if said_families == {"flare_37"} and (len(sized) == 1 or nouns & {"union", "bulkhead"}):
+        for end in full:
+            end.family = "flare_37"
     if len(sized) == 1 and len(full) == 1 and wanted > 1 and shapes != _SHAPES["tube nut"]:
         first = full[0]
         is_all = heard.has("all", "all")
@@ -434,7 +440,7 @@ def _narrowed(
         families & {"npt", "nptf", "bspp", "bspt", "orb_unf", "orfs", "metric_flat_face",
                     "iso6149", "bubble_flare", "barb", "bead", "spinon", "vband", "banjo",
                     "inverted_flare", "flare_45", "flange"}
-        or nouns & {"cap", "union", "bulkhead", "tube nut", "plug"}
+        or nouns & {"cap", "union", "bulkhead", "tube nut", "plug", "y block"}
     ):  # fmt: skip
         return Guess(names * 2, f"{why}: no gender is said")
     return Guess(names, why)

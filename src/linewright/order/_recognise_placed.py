@@ -89,7 +89,7 @@ def unplaced(heard: Heard, code: str) -> str:
     """
     part = _parts().get(code)
     if part is None:
-        return ""
+        return _thread_of_goods(heard, code)
     families = {end.family.value for end in part.ends}
     for family in heard.all("fam"):
         if families.isdisjoint(_SAME.get(family, (family,))):
@@ -102,6 +102,27 @@ def unplaced(heard: Heard, code: str) -> str:
     if bends and bends != {str(part.angle or 0)}:
         return f"{min(bends)}°"
     return _size_unplaced(heard, part)
+
+
+def _thread_of_goods(heard: Heard, code: str) -> str:
+    """A thread or a fitting said of goods that have none."""
+    if code.startswith("olive") and heard.has("hose", "rubber", "push-on"):
+        return "for another hose"
+    if not code.startswith(_THREADLESS):
+        return ""
+    threads = [*heard.all("un"), *(f for f in heard.all("fam") if f in _THREADED)]
+    if threads:
+        return threads[0].replace("_", " ")
+    return "check valve" if heard.has("noun", "check valve") else ""
+
+
+_THREADLESS = (
+    "hose ", "tube ", "pipe ", "p-clip", "worm", "t-bolt", "fuel-clamp", "v-band", "heat-", "fire-",
+    "chafe-", "grommet", "washer 1", "washer 2",
+)  # fmt: skip
+_THREADED = frozenset(
+    ("npt", "nptf", "bspp", "bspt", "orfs", "orb_unf", "flare_37", "flare_45", "iso6149", "qc")
+)
 
 
 def _size_unplaced(heard: Heard, part: Part) -> str:

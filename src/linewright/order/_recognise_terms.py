@@ -360,6 +360,7 @@ _MEANINGS = {
     "in line straight|strgt|stght|straight|str|strait|strt|staright|strght|inline straight|"
     "straigt|stright|stra|0",
     "hose:rubber":
+    "braided nitrile|nitrile braided hose|braided nitrile hose|nitrile hose braided|"
     "rubb|cutter type hose|rubber line|synthetic rubber hose|nitrile rubber hose|for rubber hose|"
     "rubber race hose|race hose rubber|rbr|cutter style for rubber lined braided hose|"
     "nitrile lined|nitrile liner|rubber inner|rub hose|rubber core|brd rub hose|"

@@ -60,6 +60,13 @@ _HABITS = tuple(
         (r"\bv[ -]?b(?:a?n?d)\b", "v band"),
         (r"\bweld(ed)?[ -](on|in) (fe)?male\b", r"weld \2 fitting \3male"),
         (r"(?<=[a-z])/(?=-?\d)|(?<=[a-z])/(?=-\d)", " / "),
+        (r"(?<=[a-z])(?=\d{1,2}/\d)", " "),
+        (
+            r"\b(jic|orb|orfs) ?(\d{1,2})(?=m|f|x| |,|$)(?! ?(?:/|\"|inch|in\b|mm|°|deg|\d/))",
+            r"\1 -\2 ",
+        ),
+        (r"\bradiator hose", "coolant hose"),
+        (r"\bfuel (?:hose|line|pipe)(?: sae)?,? r ?(\d{1,2})\b", r"fuel hose j30r\1"),
         (r"(?<=\d)dg\b", " deg"),
         (r"^ *\d{1,3} ?x (?=[a-z]{3})", ""),
         (r"\bx? ?(?:l ?=? ?)?(?:[2-9]\d\d|[12]\d{3}) ?mm\b(?: long| length)?", " "),
