@@ -273,7 +273,7 @@ def _shapes(nouns: set[str], heard: Heard) -> frozenset[str]:
         return _SHAPES["gauge port"] | _SHAPES["sensor adaptor"]
     if "drain flange" in nouns:
         return _SHAPES["drain flange"]
-    if "joiner" in nouns and (heard.has("fam", "bead") or heard.has("all", "bead")):
+    if nouns & {"joiner", "union"} and (heard.has("fam", "bead") or heard.has("all", "bead")):
         return frozenset(("bead joiner",))
     for noun in ("plate", "head", "y block", "tube nut", "cap", "elbow", "bushing", "joiner"):
         if noun in nouns:

@@ -16,6 +16,7 @@ _MEANINGS = {
     "swivel hose end fitting|hose end|hose ends|he|hose fitting|hose fittings|hose end fitting|"
     "end|hoseend|hose endfitting|fitting for hose",
     "noun:adaptor":
+    "adp|fttg|fttng|fittg|"
     "stud coupling|male stud coupling|straight stud coupling|straight male stud coupling|"
     "stud adaptor|stud adapter|rail end fitting|fuel rail fitting|fuel rail adaptor|"
     "fuel rail adapter|rail adaptor|rail adapter|rail fitting|rail end adaptor|"
@@ -187,7 +188,7 @@ _MEANINGS = {
     "worm drive clamp|worm drive hose clamp|worm drive clips|worm gear clamp|clamp worm drive|"
     "hose clip worm drive|clip worm drive|worm drive clamps|worm drive hose clamps",
     "noun:fuel clamp":
-    "nut and bolt fuel clip|fuel hose clip nut and bolt|fuel clip nut and bolt type|"
+    "clamp fuel|nut and bolt fuel clip|fuel hose clip nut and bolt|fuel clip nut and bolt type|"
     "fuel clip nut & bolt type|nut and bolt clip|clp fuel|clamp , fuel|fuel injection clip|"
     "clp full wrap|clamp , full wrap|clamp , fuel hose|fuel line clip|full wrap fuel clamp|"
     "fuel clamp|fuel hose clamp|fuel line clamp|fuel injection clamp|full wrap clamp|fuel clip|"
@@ -328,11 +329,11 @@ _MEANINGS = {
     "fam:weld": "weld|weld on|weld in|weldable|welded|to weld",
     "fam:spinon": "spin on|oil filter|filter|canister",
     "g:m":
-    "outer|male end|male ends|male side|male flare side|outside threaded|mal ends|males|"
+    "outer|male end|male side|male flare side|outside threaded|males|"
     "outside thread|male thread|outer thread|male|m|ml|mal|external thread|ext|ext thread|"
     "external|mle",
     "g:f":
-    "inner|female end|female ends|female side|inside|inner thread|female thread|inside threaded|"
+    "inner|female end|female side|inside|inner thread|female thread|inside threaded|"
     "females|inward thread|female|f|fem|fml|internal thread|int|int thread|internal|fm|femal|"
     "femail|inside thread",
     "g:nut":
@@ -343,6 +344,7 @@ _MEANINGS = {
     "female swvl|nut|female nut|swivel nut female|female swivel nut|fem swvl|female swiv|"
     "swivelling nut|f swivel|swivel f|female swivelling|nut swivel|flr f swvl|swvl nut",
     "turn:full swivel":
+    "full swv|fl swvl|"
     "swivels fully|full rotating|fully rotatable|360 rotating|freely rotating|full swiv type|"
     "spins freely|rotates freely|fully swivels|swivels all round|360 ° full swivel|"
     "fully rotating|full swiveling|fully swiveling|rotates 360|full flow swivel|dbl swvl|"

@@ -6,22 +6,12 @@ can see that something was not understood.
 """
 
 import re
-import unicodedata
 from functools import cache, lru_cache
 from typing import NamedTuple
 
+from linewright.order._recognise_habits import plainly
 from linewright.order._recognise_noise import KNOWN, NOISE, STOP
 from linewright.order._recognise_terms import PHRASES
-
-_MARKS = str.maketrans(
-    {
-        "×": "x", "″": '"', "“": '"', "”": '"', "–": "-", "—": "-", "−": "-",
-        "º": "°", "˚": "°", "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8",
-        "⅝": " 5/8", "⅞": " 7/8", "*": "x", "(": " ( ", ")": " ) ", "\t": " ", "’": "'",
-        "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2010": "-", "\u2011": "-", "\u2044": "/",
-        "ø": " ", "Ø": " ", "⌀": " ", "®": " ", "™": " ", "′": "'", "‘": "'", "•": ",", "·": ",",
-    }
-)  # fmt: skip
 
 _INCHES = re.compile(
     r'\( *[\d./ -]+(?:"|in(?:ch)?)?(?: *(?:to|>|-|x) *[\d./ -]+(?:"|in(?:ch)?)?)? *\)'
@@ -38,43 +28,6 @@ _PACKS = re.compile(
     r"(?:m|mtrs?|met(?:re|er)s?|ft|foot|feet)\b(?! ?x)(?: (?:coil|roll|length|reel)s?)?"
     r"|\b(?:each|ea|job lot|pair|pr)\b"
 )
-#: Ways of writing that are put plainly before anything is read.
-_HABITS = tuple(
-    (re.compile(pattern), plain)
-    for pattern, plain in (
-        (r"\bm ?/ ?m\b", "male both ends"),
-        (r"\bf ?/ ?f\b", "female both ends"),
-        (r"\bw/o\b", "without "),
-        (r"\bc/w\b|\bc\.w\.", "with "),
-        (r"\bw/ ?", "with "),
-        (r"\bs/s(?:teel)?\b|\bst/st\b|\bs/less\b|\bs/stl\b", "stainless"),
-        (r"\b([io])/d(?:ia)?\b", r"\1d"),
-        (r"\bi\.d\.?(?= |,|$)", "id"),
-        (r"\bo\.d\.?(?= |,|$)", "od"),
-        (r"\bs[23]\d5\w*|\bst ?37\b", "steel"),
-        (r"\b1\.4[345]\d\d\b", "stainless"),
-        (r"\b(?:en ?)?aw[ -]?\d{4}\b|\b(?:6061|6082|7075|5083)(?:[ -]?t6)?\b", "aluminium"),
-        # "1.5/16" is one and five sixteenths.
-        (r"(?<![\d.])([1-4])[.-] ?(?=\d{1,2}/\d)", r"\1-"),
-        (r"\bm(\d{1,2}) by (?=[0-3](?:\.\d+)?\b)", r"m\1x"),
-        (r"\bv[ -]?b(?:a?n?d)\b", "v band"),
-        (r"\bweld(ed)?[ -](on|in) (fe)?male\b", r"weld \2 fitting \3male"),
-        (r"(?<=[a-z])/(?=-?\d)|(?<=[a-z])/(?=-\d)", " / "),
-        (r"(?<=[a-z])(?=\d{1,2}/\d)", " "),
-        (
-            r"\b(jic|orb|orfs) ?(\d{1,2})(?=m|f|x| |,|$)(?! ?(?:/|\"|inch|in\b|mm|°|deg|\d/))",
-            r"\1 -\2 ",
-        ),
-        (r"\bradiator hose", "coolant hose"),
-        (r"\bfuel (?:hose|line|pipe)(?: sae)?,? r ?(\d{1,2})\b", r"fuel hose j30r\1"),
-        (r"(?<=\d)dg\b", " deg"),
-        (r"^ *\d{1,3} ?x (?=[a-z]{3})", ""),
-        (r"\bx? ?(?:l ?=? ?)?(?:[2-9]\d\d|[12]\d{3}) ?mm\b(?: long| length)?", " "),
-    )
-)
-#: A span of a clamp whose millimetres are left out.
-_SPAN = re.compile(r"(?<![\d./-])(\d{1,3}) ?(?:-|to) ?(\d{2,3})(?! ?mm|[\d./\"])(?= |,|;|$)")
-_CLAMPED = re.compile(r"\bcl[ia]?m?p|\bworm|\bt[ -]?bolt")
 _AMOUNTS = re.compile(
     r"\b\d+(?:\.\d+)? ?(?:ml|cc|g|gram|grams|litres?|l|bar|psi|kg|micron|um)\b|\be ?85\b"
     r"|\bx ?0?\.\d+ ?(?:in|\")? ?wall\b|\b0?\.\d+ ?(?:in|\")? ?wall\b|\b\d+ ?ply\b|\b\d+ ?sh\b"
@@ -90,7 +43,7 @@ _TOKEN = re.compile(
     r"|(?P<spec>\bmil ?-?h ?-?8794|\b100 ?r ?5\b|\bj?30 ?r ?\d+\b|\biso ?-?6149(?:-\d)?"
     r"|\biso ?-?(?:1179|228|9974|11926|8434|7)(?:-\d)?\b|\bdin ?3852\b|\bj ?(?:514|1926|1453|512)\b"
     r"|\br[12] ?a?t\b|\b[12]sn\b)"
-    r"|\bm ?(?P<metric>\d{1,2}) ?(?:x|-|/) ?(?P<pitch>[0-3](?:\.\d+)?)(?![\d/])"
+    r"|\bm ?(?P<metric>\d{1,2}) ?(?:x|-|/(?=\d\.)) ?(?P<pitch>[0-3](?:\.\d+)?)(?![\d/])"
     r"|\bm(?P<bare>\d{1,2})\b"
     r"|(?P<mult>\b[2-4]) ?x ?(?=an|-\d|orb|m\d|\d+/\d|dash|\d+ ?mm)"
     r"|(?P<dim>\b\d+(?:\.\d+)? ?x ?\d+(?:\.\d+)?(?: ?x ?\d+(?:\.\d+)?)?)(?: ?mm)?(?= |,|$|\))"
@@ -147,12 +100,7 @@ def read_words(description: str) -> tuple[Word, ...]:
     >>> [(w.kind, w.value) for w in read_words("ADPT AL 1/2NPT-M X -10 FLR-M STR BLK")][:5]
     [('noun', 'adaptor'), ('mat', 'aluminium'), ('inch', '1/2'), ('fam', 'npt'), ('g', 'm')]
     """
-    text = unicodedata.normalize("NFKC", description.translate(_MARKS)).lower()
-    text = re.sub(r"(?<=\d),(?=\d{1,2}\b)", ".", text)
-    for pattern, plain in _HABITS:
-        text = pattern.sub(plain, text)
-    if _CLAMPED.search(text):
-        text = _SPAN.sub(r"\1-\2mm", text)
+    text = plainly(description)
     if "mm" in text:
         text = _INCHES.sub(" ", text)
     text = _AMOUNTS.sub(" ", text)
@@ -319,7 +267,7 @@ def _cut(word: str) -> str:
     if len(word) < 3:
         return ""
     bones = _bones(word)
-    known = _vocabulary().get(word[0], ())
+    known = _spoken().get(word[0], ())
     bare = [w for w in known if len(w) > len(word) and _bones(w) == bones and _is_within(word, w)]
     starts = [w for w in known if len(word) >= 4 and w.startswith(word) and len(w) - len(word) < 4]
     found = starts or (bare if len(bones) >= 3 else [])
@@ -353,12 +301,18 @@ def _words() -> frozenset[str]:
 
 
 @cache
-def _vocabulary() -> dict[str, tuple[str, ...]]:
+def _spoken() -> dict[str, tuple[str, ...]]:
+    """Words of four letters or more, by the first."""
     heap: dict[str, list[str]] = {}
     for word in sorted(_words()):
-        if len(word) >= 5 and word.isalpha():
+        if len(word) >= 4 and word.isalpha():
             heap.setdefault(word[0], []).append(word)
     return {start: tuple(found) for start, found in heap.items()}
+
+
+@cache
+def _vocabulary() -> dict[str, tuple[str, ...]]:
+    return {a: tuple(w for w in known if len(w) >= 5) for a, known in _spoken().items()}
 
 
 def _is_slip(one: str, two: str) -> bool:
