@@ -137,9 +137,9 @@ def _settled(words: list[Word], lengths: bool) -> tuple[Word, ...]:
     """Bare numbers that are dashes become so; a span that is of no clamp is two sizes."""
     is_ported = any(w.value in ("plate", "head") for w in words if w.kind == "noun")
     is_clamp = any(w.kind == "noun" and "clamp" in w.value for w in words)
-    is_npt = any(w.kind == "fam" and w.value in ("npt", "nptf") for w in words)
-    is_metric = any(w.kind == "metric" for w in words)
-    is_un = any(w.kind == "un" for w in words)
+    kinds = {w.kind for w in words}
+    families = {w.value for w in words if w.kind == "fam"}
+    is_metric = "metric" in kinds
     found: list[Word] = []
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else Word("", "")
@@ -147,19 +147,19 @@ def _settled(words: list[Word], lengths: bool) -> tuple[Word, ...]:
         is_piped = (after.kind == "fam" and after.value in _PIPES) or (
             before.kind == "fam" and before.value in _PIPES
         )
-        if word == Word("fam", "taper"):
-            if not is_npt:
+        if word == _TAPER:
+            if families.isdisjoint(("npt", "nptf")):
                 found.append(Word("fam", "bspt"))
             continue
-        if word == Word("fam", "iso6149") and not is_metric and is_un:
+        if word == _STUD and not is_metric and "un" in kinds:
             word = Word("fam", "orb_unf")  # "O-ring stud" beside an inch thread
-        if word == Word("noun", "feed restrictor"):
-            is_screwed = is_metric or any(w.value in _PIPES for w in words if w.kind == "fam")
+        if word == _FEED:
+            is_screwed = is_metric or not families.isdisjoint(_PIPES)
             word = Word("noun", "jet" if is_screwed else "restrictor")
-        if word == Word("noun", "tube") and before.kind == "inch" and _is_said(before, words):
+        if word == _TUBE and before.kind == "inch" and _is_said(before, words):
             found.pop()  # "for 5/16 tube" says what the -5 says
             continue
-        if word == Word("trait", "double") and after.kind in ("dash", "metric", "un"):
+        if word == _DOUBLE and after.kind in ("dash", "metric", "un"):
             word = Word("mult", "2")
         if word.kind == "angle" and word.value == "45" and after == Word("fam", "flare_37"):
             continue  # the cone's angle, not the fitting's
@@ -198,6 +198,12 @@ def _is_said(inch: Word, words: list[Word]) -> bool:
     return Word("dash", f"-{int(top) * 16 / int(below):g}") in words
 
 
+_TAPER, _STUD = Word("fam", "taper"), Word("fam", "iso6149")
+_FEED, _TUBE, _DOUBLE = (
+    Word("noun", "feed restrictor"),
+    Word("noun", "tube"),
+    Word("trait", "double"),
+)
 _PIPES = frozenset(("npt", "nptf", "bspp", "bspt", "bsp"))
 
 
