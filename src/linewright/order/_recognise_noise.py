@@ -36,6 +36,7 @@ mixed mug oil-can oilcan oxygen pot probe pulley pump pumps quick radiator rail 
 relocation reservoir selection sender sensor set sets shears shirt shut shutoff shutter solenoid
 spacer spanner spanners spiral spring springs sticker stickers swage swaged swirl switch tank tap
 tape taps thermometer thermostat tie ties tool tools torch valve vice vintage vise
+unlined corrugated convoluted submersible submersed bleed bleeder pigtail
 left lh lefthand npsm npsc npsi bsf bsw whitworth jis din butt torx
 wideband wire
 wiring workshop wrench wrenches zip

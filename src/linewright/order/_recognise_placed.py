@@ -27,6 +27,9 @@ _SAME = {
 #: Degrees of a cone, and of turning.
 _NO_BENDS = frozenset(("0", "37", "74", "360"))
 
+#: Numbers that are bends, if nothing else.
+_BENDS = frozenset(("45", "60", "90", "120", "150", "180"))
+
 #: What is sold for a thing, and the starts of the codes that it may be after all.
 _FOR = re.compile(
     r"^\W*(?:(?:replacement|spare|rubber|aluminium|alloy|bonded|sealing|copper|nylon) )*"
@@ -34,6 +37,7 @@ _FOR = re.compile(
     r"(?:lock|jam|back) ?nut|gasket|spanner|label|repair|sleeve|clip|collar|seat|protector|holder|"
     r"stand|drawing)s?(?: (?:kit|set|only|tool|and washers?))*,? (?:only )?(?:for|to suit|of)\b"
 )
+_LINED = re.compile("lin|cush|rub|epdm|insul|coat")
 _THINGS = (
     "O-ring", "washer", "lock-nut", "bulkhead-nut", "clip-screw", "flange-bolt", "tube-nut",
     "panel-washer", "flange-gasket", "v-band-ring", "heat-sleeve", "fire-sleeve", "chafe-sleeve",
@@ -47,7 +51,7 @@ def _parts() -> dict[str, Part]:
 
 
 def accessory(description: str, code: str) -> str:
-    """The thing that a description may be of, where the code is what that is for.
+    """The thing that a description may be of, where that is not what the code is of.
 
     Parameters
     ----------
@@ -64,12 +68,15 @@ def accessory(description: str, code: str) -> str:
     Examples
     --------
     >>> accessory("O-ring for boss plug -8 ORB", "plug-orb-8-m")
-    'o-ring'
+    'o-ring for that'
     >>> accessory("O-ring for -8 ORB, NBR", "O-ring AS568-908, NBR")
     ''
     """
-    found = _FOR.match(description.lower())
-    return found["thing"] if found and not code.startswith(_THINGS) else ""
+    text = description.lower()
+    if code.startswith("p-clip") and not _LINED.search(text):
+        return "clip without lining"
+    found = _FOR.match(text)
+    return f"{found['thing']} for that" if found and not code.startswith(_THINGS) else ""
 
 
 def unplaced(heard: Heard, code: str) -> str:
@@ -98,9 +105,15 @@ def unplaced(heard: Heard, code: str) -> str:
     for gender in heard.all("g"):
         if ("m" if gender == "m" else "f") not in genders:
             return {"m": "male", "f": "female", "nut": "nut"}[gender]
+    is_hose_end = "hose" in families
+    if heard.has("turn", "swivel") and not is_hose_end and not any(e.swivel for e in part.ends):
+        return "swivel"
     bends = set(heard.all("angle")) - _NO_BENDS
     if bends and bends != {str(part.angle or 0)}:
         return f"{min(bends)}°"
+    for bend in _BENDS.intersection(heard.all("num")):
+        if bend not in code.split("-"):
+            return bend
     return _size_unplaced(heard, part)
 
 

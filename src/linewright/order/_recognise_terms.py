@@ -352,7 +352,11 @@ _MEANINGS = {
     "fully swivel|fully swivelling|full swivle|360 swivel|360 ° swivel|swivels 360|full swiv|"
     "free swivel|swivelling|full swivelling|360|full swivel type|rotating|swivels freely|fswvl|"
     "full swl|fs|full swivell|full 360 swivel|full rotation",
+    "stop:assembly":
+    "with ends|with end fittings|with fittings|ends fitted|fittings fitted|made up|made to length|"
+    "swaged ends|with hose ends",
     "turn:fixed":
+    "non adjustable|not adjustable|"
     "does not swivel|not swivelling|doesnt swivel|does not turn|doesn t swivel|"
     "not the swivel type|not the swivel sort|non rotating|not rotating|no rotation|fixed angle|"
     "static|fixed|fxd|non swivel|no swivel|non swvl|fix|non swivelling|nonswivel|not swivel|"

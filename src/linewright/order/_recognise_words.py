@@ -31,7 +31,7 @@ _PACKS = re.compile(
 _AMOUNTS = re.compile(
     r"\b\d+(?:\.\d+)? ?(?:ml|cc|g|gram|grams|litres?|l|bar|psi|kg|micron|um)\b|\be ?85\b"
     r"|\bx ?0?\.\d+ ?(?:in|\")? ?wall\b|\b0?\.\d+ ?(?:in|\")? ?wall\b|\b\d+ ?ply\b|\b\d+ ?sh\b"
-    r"|\b\d+ (?:shore|durometer)(?: a)?\b|\bx? ?\d+(?:\.\d+)? ?mm (?:long|wall|thick|wide)\b"
+    r"|\b\d+ (?:shore|durometer)(?: a)?\b|\bx? ?\d+(?:\.\d+)? ?mm (?:long|legs?|wall|thick|wide)\b"
 )
 _LENGTHS = re.compile(
     r"\b(?:per|by the) (?:linear )?(?:ft|foot|m|mtr|met(?:re|er))\b"

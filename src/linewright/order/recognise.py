@@ -138,7 +138,7 @@ def recognise_text(description: str) -> Match:
     """
     match = _judged(read_words(description))
     if match.code is not None and (thing := accessory(description, match.code)):
-        return Match(match.codes, 0.5, f"{match.why}; it may be a {thing} for that")
+        return Match(match.codes, 0.5, f"{match.why}; it may be a {thing}")
     return match
 
 
@@ -210,6 +210,8 @@ def _odd(heard: Heard, code: str) -> str:
     if is_hose:
         if set(heard.all("angle")) - {"0"} or heard.all("metric") or heard.has("noun", "elbow"):
             return "a shape"
+        if heard.has("num", "45", "60", "90", "120", "150", "180"):
+            return "an angle"
         return ""
     for odd in ("dim", "range", "as568", "spec"):
         is_of_washer = odd == "dim" and heard.has("fam", "flat")
