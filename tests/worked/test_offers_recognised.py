@@ -1,11 +1,21 @@
 # SPDX-License-Identifier: Apache-2.0
 """How well free text is recognised, on invented descriptions labelled before any reader was.
 
-Set A was looked at while the reader was written. Set B and the near misses were kept apart
-until it was done, and measured once: 111 of 113 accepted were right (98.2 %), 111 of 148 with
-a label were accepted (75 %), and of the near misses one was taken for what was wanted. Then the
-rows that failed were read and the reader mended, so what is held below is no longer a
-measurement on unseen text; on text in yet another way of writing expect the first figures.
+Set A was looked at while the reader was written. The others were kept apart until it was done
+and measured once, before anybody read them beside it:
+
+====  ========  =====  ========  =====================================  =====================
+set   accepted  right  labelled  first figures                          near misses accepted
+====  ========  =====  ========  =====================================  =====================
+B     113       111    148       98.2 % right, 75 % of labelled         1 of 74
+C     72        70     126       97.2 % right, 56 % of labelled         1 of 30
+D     80        78     95        97.5 % right, 82 % of labelled         1 of 25
+====  ========  =====  ========  =====================================  =====================
+
+After each measurement the rows that failed were read and the reader mended by rules of the
+trade, so what is held below of A, B and C is no measurement on unseen text. Set D is held to what
+it reached unseen. On text in yet another way of writing expect the figures of set D: two or three
+of a hundred accepted may be wrong.
 """
 
 import csv
@@ -27,8 +37,25 @@ def _rows(name: str) -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
-@pytest.mark.parametrize("name", ["labelled_a", "labelled_b"])
+@pytest.mark.parametrize("name", ["labelled_a", "labelled_b", "labelled_c"])
 def test_what_is_accepted_unasked_is_right_and_most_is_accepted(name: str) -> None:
+    accepted, right, labelled = _measured(name)
+
+    assert labelled > 120
+    assert right >= 0.99 * accepted
+    assert right >= 0.85 * labelled
+
+
+def test_the_fourth_set_is_read_no_worse_than_when_it_was_unseen() -> None:
+    accepted, right, labelled = _measured("labelled_d")
+
+    assert labelled > 90
+    assert right >= 78 / 80 * accepted
+    assert right >= 78 / 95 * labelled
+
+
+def _measured(name: str) -> tuple[int, int, int]:
+    """How many rows of a set are accepted, are right, and have a label."""
     accepted = right = labelled = 0
     for row in _rows(name):
         code = recognise_text(row["description"]).code
@@ -36,18 +63,24 @@ def test_what_is_accepted_unasked_is_right_and_most_is_accepted(name: str) -> No
         labelled += has_label
         accepted += code is not None
         right += code == row["label"]
-
-    assert labelled > 140
-    assert right >= 0.99 * accepted
-    assert right >= 0.85 * labelled
+    return accepted, right, labelled
 
 
-def test_no_near_miss_is_taken_for_what_was_wanted() -> None:
-    rows = _rows("near_misses")
+@pytest.mark.parametrize(("name", "count"), [("near_misses", 60), ("near_misses_c", 30)])
+def test_no_near_miss_is_taken_for_what_was_wanted(name: str, count: int) -> None:
+    rows = _rows(name)
     wrong = [row["id"] for row in rows if recognise_text(row["description"]).code == row["wanted"]]
 
-    assert len(rows) >= 60
+    assert len(rows) >= count
     assert not wrong
+
+
+def test_of_the_fourth_near_misses_no_more_are_taken_than_when_they_were_unseen() -> None:
+    rows = _rows("near_misses_d")
+    wrong = [row["id"] for row in rows if recognise_text(row["description"]).code == row["wanted"]]
+
+    assert len(rows) >= 25
+    assert len(wrong) <= 1
 
 
 def test_what_nobody_could_tell_is_asked_with_the_likely_readings() -> None:
@@ -76,6 +109,15 @@ def test_what_nobody_could_tell_is_asked_with_the_likely_readings() -> None:
         ("FLTX INLINE -10 FLR-M X -10 FLR-M", None),
         ("adaptor, G 1 male to -16 flare male", "adaptor-g-1-inch-m-to-flare-16-m"),
         ("adaptor, R 5 male to -16 flare male", None),
+        ("Compact elbow, ORB 1.5/16-12 x JIC 12 male", None),
+        ("1/2 BSPT x 7/8-14 JIC stud coupling, left hand", None),
+        ("O-ring for -8 ORB plug", None),
+        ("1/2 NPT male to -10 male flare, 60 deg", None),
+        ("Weld boss, alloy, 7/8-14 female", None),
+        ("P-clip 16 mm stainless", None),
+        ("BOSS ELBW 90DG -8 MAL ADJ/-8 FLAR MAL", "elbow-orb-8-m-to-flare-8-m-90-adjustable"),
+        ("G1/2 male to AN10 male", "adaptor-g-half-m-to-flare-10-m"),
+        ("½″ NPT male — −10 AN male", "adaptor-npt-half-m-to-flare-10-m"),
         ("adaptor, -10 45° flare nut to -10 flare male", "adaptor-flare45-10-nut-to-flare-10-m"),
     ],
 )
