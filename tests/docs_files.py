@@ -6,15 +6,20 @@ import json
 from linewright.faces.files.svg import svg
 from linewright.faces.files.views import space_of
 from linewright.plan.record_flow import schema_flow
+from linewright.plan.record_order import schema_order
 from linewright.plan.schema import schema
 from linewright.scene.schematic import draw
 from linewright.scene.spatial import View, draw_view
+from linewright.studies.record import schema_confidence
 from tests.expected import ROOT, planned
 
 reference = ROOT / "docs" / "reference" / "plan.schema.json"
 reference.write_text(json.dumps(schema(), indent=1) + "\n", encoding="utf-8")
 flow = reference.with_name("flow.schema.json")
 flow.write_text(json.dumps(schema_flow(), indent=1) + "\n", encoding="utf-8")
+for name, shape in (("order", schema_order()), ("confidence", schema_confidence())):
+    text = json.dumps(shape, indent=1) + "\n"
+    reference.with_name(f"{name}.schema.json").write_text(text, encoding="utf-8")
 picture = ROOT / "docs" / "pictures" / "juniper-oil.svg"
 picture.parent.mkdir(exist_ok=True)
 juniper = planned(ROOT / "examples" / "juniper")

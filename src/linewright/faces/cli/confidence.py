@@ -11,11 +11,13 @@ from pathlib import Path
 from linewright.base.errors import OrderError
 from linewright.base.money import Money
 from linewright.car.model import Car
-from linewright.faces.cli.order import Asked, chosen_for, print_table, shelf_of
+from linewright.faces.cli.order import Asked, chosen_for, print_table, put_json, shelf_of
+from linewright.faces.cli.version import version
 from linewright.sheets import confidence as sheets
 from linewright.sheets.table import Table
 from linewright.studies.case import case
 from linewright.studies.confidence import confidence as counted
+from linewright.studies.record import record_confidence
 from linewright.studies.spares import curve, spares
 
 
@@ -43,10 +45,15 @@ def confidence(
     points = curve(gathered.measured, tell=_say)
     wanted = None if level is None else spares(gathered.measured, level / 100)
     _say("")
+    if asked.json is not None:
+        written = record_confidence(plan.car, found, points, wanted, currency, version=version())
+        put_json(written, asked.json)
+    is_printed = str(asked.json) != "-"
 
     width = min(shutil.get_terminal_size((100, 40)).columns, 110)
-    print(plan.car.name)
-    print(textwrap.fill(sheets.headline(found), width))
+    if is_printed:
+        print(plan.car.name)
+        print(textwrap.fill(sheets.headline(found), width))
     tables = [
         sheets.chance_table(found),
         *((sheets.elsewhere_table(found),) if found.elsewhere else ()),
@@ -57,12 +64,13 @@ def confidence(
     if wanted is not None:
         names = {unit.code: unit.name for unit in gathered.units}
         tables.append(sheets.spares_table(wanted, names, currency))
-    for table in tables:
+    for table in tables if is_printed else ():
         print()
         print_table(table, width)
     if asked.out is not None:
         _write(plan.car, tables, asked.out, asked.paper)
-        print(f"\nWritten to {asked.out}.")
+        if is_printed:
+            print(f"\nWritten to {asked.out}.")
     return 0
 
 

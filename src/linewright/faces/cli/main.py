@@ -27,6 +27,26 @@ app = typer.Typer(
 Document = Annotated[Path, typer.Argument(metavar="CAR", help="The car document (TOML).")]
 
 
+Offers = Annotated[
+    list[Path] | None,
+    typer.Option("--offers", metavar="FILE", help="Price list or pasted text; or a folder."),
+]
+Terms = Annotated[
+    Path | None, typer.Option("--terms", metavar="FILE", help="Terms of the suppliers (TOML).")
+]
+Shelf = Annotated[
+    Path | None, typer.Option("--shelf", metavar="FILE", help="What the shop owns (CSV).")
+]
+Both = Annotated[
+    list[str] | None,
+    typer.Option("--both", metavar="PORT", help="Cover every reading of a port; or all."),
+]
+JsonFile = Annotated[
+    Path | None,
+    typer.Option("--json", metavar="FILE", help="Write everything as JSON; - prints it."),
+]
+
+
 @app.callback(invoke_without_command=True)
 def _root(
     version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
@@ -338,22 +358,14 @@ def offers(
 @app.command()
 def order(
     car: Document,
-    offers: Annotated[
-        list[Path] | None,
-        typer.Option("--offers", metavar="FILE", help="Price list or pasted text; or a folder."),
-    ] = None,
-    terms: Annotated[
-        Path | None,
-        typer.Option("--terms", metavar="FILE", help="Terms of the suppliers (TOML)."),
-    ] = None,
-    shelf: Annotated[
-        Path | None,
-        typer.Option("--shelf", metavar="FILE", help="What the shop owns (CSV)."),
-    ] = None,
+    offers: Offers = None,
+    terms: Terms = None,
+    shelf: Shelf = None,
     out: Annotated[
         Path | None,
         typer.Option("--out", metavar="DIR", help="Write the order as CSV, XLSX and PDF."),
     ] = None,
+    json: JsonFile = None,
     hold: Annotated[
         list[str] | None,
         typer.Option("--hold", metavar="ID", help="A system, line or part not to order yet."),
@@ -362,10 +374,7 @@ def order(
         bool,
         typer.Option("--hold-unconfirmed", help="Hold all that an unconfirmed port asks for."),
     ] = False,
-    both: Annotated[
-        list[str] | None,
-        typer.Option("--both", metavar="PORT", help="Cover every reading of a port; or all."),
-    ] = None,
+    both: Both = None,
     by: Annotated[
         list[str] | None,
         typer.Option("--by", metavar="SYSTEM=DAY", help="Needed by: oil=14 or oil=2031-05-20."),
@@ -396,6 +405,7 @@ def order(
         terms=terms,
         shelf=shelf,
         out=out,
+        json=json,
         hold=hold or (),
         is_unconfirmed_held=hold_unconfirmed,
         both=both or (),
@@ -412,18 +422,9 @@ def order(
 @app.command()
 def confidence(
     car: Document,
-    offers: Annotated[
-        list[Path] | None,
-        typer.Option("--offers", metavar="FILE", help="Price list or pasted text; or a folder."),
-    ] = None,
-    terms: Annotated[
-        Path | None,
-        typer.Option("--terms", metavar="FILE", help="Terms of the suppliers (TOML)."),
-    ] = None,
-    shelf: Annotated[
-        Path | None,
-        typer.Option("--shelf", metavar="FILE", help="What the shop owns (CSV)."),
-    ] = None,
+    offers: Offers = None,
+    terms: Terms = None,
+    shelf: Shelf = None,
     level: Annotated[
         float | None,
         typer.Option("--level", metavar="PERCENT", help="List the cheapest spares to reach it."),
@@ -436,13 +437,11 @@ def confidence(
         str,
         typer.Option("--second", metavar="AMOUNT", help="What a second order costs, days too."),
     ] = "",
-    both: Annotated[
-        list[str] | None,
-        typer.Option("--both", metavar="PORT", help="Cover every reading of a port; or all."),
-    ] = None,
+    both: Both = None,
     out: Annotated[
         Path | None, typer.Option("--out", metavar="DIR", help="Write it as CSV and PDF.")
     ] = None,
+    json: JsonFile = None,
     paper: Annotated[
         str, typer.Option("--paper", metavar="A4|LETTER", help="Paper of the pages.")
     ] = "a4",
@@ -460,6 +459,7 @@ def confidence(
         terms=terms,
         shelf=shelf,
         out=out,
+        json=json,
         both=both or (),
         paper=paper,
         is_quick=True,

@@ -10,11 +10,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
+from typing import Any
 
 from linewright.base.errors import OrderError, UnitError
 from linewright.base.ids import natural_key
 from linewright.base.money import Money
 from linewright.car.read import read
+from linewright.faces.cli.version import version
 from linewright.order.choose import choose
 from linewright.order.model import Market, Shelf
 from linewright.order.needs import split
@@ -50,16 +52,36 @@ class Asked:
     paper: str = "a4"
     is_quick: bool = False
     in_space: bool = True
+    json: Path | None = None
 
 
 def order(car: Path, asked: Asked) -> int:
     """Choose an order for a car; return the exit code."""
+    from linewright.plan.record_order import record_order
+
     plan, chosen, market = chosen_for(car, asked)
-    show(plan, chosen, market)
+    if asked.json is not None:
+        put_json(record_order(plan.car, chosen, version=version()), asked.json)
+    is_printed = str(asked.json) != "-"
+    if is_printed:
+        show(plan, chosen, market)
     if asked.out is not None:
         _write(plan, chosen, market, asked.out, asked.paper.lower())
-        print(f"\nWritten to {asked.out}. Nothing was sent to anybody.")
+        if is_printed:
+            print(f"\nWritten to {asked.out}. Nothing was sent to anybody.")
     return 1 if plan.stops else 0
+
+
+def put_json(written: dict[str, Any], file: Path) -> None:
+    """Write a record into a file; - prints it."""
+    from linewright.faces.files.whole import write_whole
+    from linewright.plan.record import dumps
+
+    text = dumps(written)
+    if str(file) == "-":
+        sys.stdout.write(text)
+    else:
+        write_whole(file, text)
 
 
 def chosen_for(car: Path, asked: Asked) -> tuple[Plan, Order, Market]:
@@ -277,8 +299,8 @@ def show(plan: Plan, chosen: Order, market: Market) -> None:
         )
     if other > 0:
         wrapped(f"{_many(other)} left out: nothing that a car is plumbed with, or not understood.")
-    for told in chosen.assumed:
-        wrapped(f"· {told}")
+    for said in chosen.assumed:
+        wrapped(f"· {said}")
 
 
 def _stopped(plan: Plan) -> str:
