@@ -117,8 +117,8 @@ def usual() -> Mapping[str, tuple[Running, str, Grade, str]]:
     Returns
     -------
     Mapping
-        By name: what the car does, in which state fluids start ("cold", "warm" or "hot"), the
-        grade, and what it is in words. [common practice]
+        By name: what the car does, in which state fluids start ("cold", "hot" or
+        "after a hard run"), the grade, and what it is in words. [common practice]
     """
     found = {}
     for row in rows("running"):

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from linewright.base.evidence import Figure
 from linewright.flow import laws
 from linewright.flow.heat import Warmth, warm
 from linewright.flow.model import Band
@@ -24,6 +25,8 @@ Values = NDArray[np.float64]
 
 #: How doubts of what a link passes, and of what a pump rises to, are named.
 PASSES, LIFTS = "what passes: ", "what it rises to: "
+#: How the doubt of the temperature at which a fluid stands is named.
+STANDS = "temperature after a hard run"
 
 
 @dataclass(frozen=True)
@@ -175,6 +178,9 @@ def _groups(state: Settled) -> dict[str, _Ends]:
     for name in ("viscosity", "loss"):
         bounds = known(name)
         found[name] = [(i, bounds.low, bounds.high) for i in every]
+    if built.stands is not None and built.stands.low is not None:
+        low, high = _thinner(state, built.stands)
+        found[STANDS] = [(i, low, high) for i in every]
     bores: dict[str, _Ends] = defaultdict(list)
     for link, (size, low, high) in built.bores.items():
         bores[size].append((packed.link[link], low, high))
@@ -194,13 +200,23 @@ def _groups(state: Settled) -> dict[str, _Ends]:
     return found
 
 
+def _thinner(state: Settled, stands: Figure) -> tuple[float, float]:
+    """Factors on viscosity where the fluid is as hot, and as cool, as it may stand."""
+    fluid, limits = state.built.fluid, _limits(state)
+    at, low, high = (
+        fluid.viscosity(min(max(t, limits[0]), limits[1]))
+        for t in (stands.value, stands.low or stands.value, stands.high or stands.value)
+    )
+    return float(high / at), float(low / at)
+
+
 def _apply(packed: Packed, rows: _Rows, row: int, name: str, ends: _Ends, side: int) -> None:
     kinds = packed.topology.kinds
     for place, low, high in ends:
         factor = high if side else low
         if place < 0:
             rows.demand[row, -1 - place] *= factor
-        elif name == "viscosity":
+        elif name in ("viscosity", STANDS):
             rows.viscosity[row, place] *= factor
         elif name.startswith("bore "):
             rows.bore[row, place] *= factor
@@ -240,6 +256,12 @@ def _warmths(state: Settled) -> Values:
     """Temperatures of nodes with heats and conductances at their ends."""
     # What is hotter than the fluid can be is shown as its limit.
     rows = [np.clip(state.at_nodes, *_limits(state))]
+    stands = state.built.stands
+    if stands is not None:
+        ends = [stands.value if end is None else end for end in (stands.low, stands.high)]
+        return np.array(
+            [*rows, *(np.full(rows[0].size, np.clip(t, *_limits(state))) for t in ends)]
+        )
     if state.warmth is None:
         return np.array(rows)
     built = state.built

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from math import hypot, pi
 
 from linewright.base.errors import LinewrightError
-from linewright.base.evidence import Figure
+from linewright.base.evidence import Figure, Grade
 from linewright.car.model import Car, Component, Medium, System
 from linewright.flow.behaviours.kinds import behave
 from linewright.flow.case import Case
@@ -21,6 +21,8 @@ from linewright.flow.waterway import Stretch, Waterway, waterway
 from linewright.joints.model import Joints
 from linewright.routes.model import Routes, Run
 
+#: What stands as hot as a hard run left it, in conditions that follow one.
+_STANDING = (Medium.OIL, Medium.COOLANT)
 #: Services that nothing is pumped through.
 _IDLE = {
     "reference": "it carries a pressure, and no flow",
@@ -35,6 +37,7 @@ class Sealed:
     """A tank under a cap: its fixed nodes, coolant and air when cold [m3], and its cap [Pa].
 
     ``least`` and ``most`` are how far the air may be off, by what is assumed of the tank [m3].
+    ``assumed`` is the volume that stands in where nobody typed that of the tank.
     """
 
     where: str
@@ -44,6 +47,7 @@ class Sealed:
     cap: float
     least: float
     most: float
+    assumed: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +57,8 @@ class Built:
     ``where`` has the ids that each link belongs to, ``runs`` the piece of line of each link
     that is one, ``ways`` their bores. ``marks`` name nodes and links by what they are.
     ``mixed`` are links that carry oil with air, and ``scavenged`` what their pumps displace
-    [m3/s]. ``left_out`` says why lines are not in it.
+    [m3/s]. ``left_out`` says why lines are not in it. ``stands`` is the temperature at which all
+    of it stands after a hard run, with its range [K]; None where it settles or is cold.
     """
 
     system: System
@@ -80,7 +85,9 @@ class Built:
     left_out: Mapping[str, str] = field(default_factory=dict)
     volume: float = 0.0
     is_warming: bool = True
+    stands: Figure | None = None
     nodes: Mapping[str, str] = field(default_factory=dict)  # port to node
+    cut_off: tuple[str, ...] = ()  # ports that their kind does not know, and leads nowhere
     typed: Mapping[str, Figure] = field(default_factory=dict)  # figures of [flow]
 
     def node(self, port: str) -> str:
@@ -162,12 +169,15 @@ def build(
     _referred(draft)
     network = Network(draft.nodes(), tuple(draft.links), State(1000.0, 1e-6))
     sealed = _sealed(car, draft, volume)
+    start = _start(draft)
+    stands = start if case.is_after_run and system.medium in _STANDING else None
     return Built(
         system=system,
         case=case,
         fluid=fluid,
         network=network,
-        start=_start(draft),
+        start=start.value,
+        stands=stands,
         where=draft.where,
         runs={run.id: run for run, _ in pieces},
         ways={run.id: way for run, way in pieces},
@@ -188,8 +198,12 @@ def build(
         sealed=sealed,
         left_out=draft.left_out,
         volume=volume,
-        is_warming=case.state != "cold" and case.is_running and system.medium is not Medium.FUEL,
+        is_warming=case.state != "cold"
+        and case.is_running
+        and system.medium is not Medium.FUEL
+        and stands is None,
         nodes=nodes,
+        cut_off=draft.cut_off(),
         typed=ledger.typed,
     )
 
@@ -279,7 +293,9 @@ def _sealed(car: Car, draft: Draft, lines: float) -> Sealed | None:
         other += draft.ledger.default(core.id, "radiator-coolant").value
     nodes = tuple(n for n, pool in draft.pools.items() if pool == name)
     system = lines + other + whole - air
-    return Sealed(name, nodes, system, air, cap, max(1.0 - under, 0.0) * air, (1.0 + over) * air)
+    least, most = max(1.0 - under, 0.0) * air, (1.0 + over) * air
+    assumed = volume if volume.grade is Grade.PRACTICE else None
+    return Sealed(name, nodes, system, air, cap, least, most, assumed)
 
 
 def _off(*figures: Figure) -> tuple[float, float]:
@@ -305,19 +321,42 @@ def _mixed(draft: Draft) -> frozenset[str]:
         ends |= {end for link in draft.links if link.id in more for end in (link.a, link.b)}
 
 
-def _start(draft: Draft) -> float:
+def _start(draft: Draft) -> Figure:
     """Temperature of the fluid at the start. [K]"""
     case, system = draft.case, draft.system
     typed = case.start.get(system.id)
     if typed is not None:
-        return typed.value
-    if case.state == "cold":
-        return case.air
+        return typed
     medium = system.medium
+    if case.is_after_run and medium is Medium.OIL:
+        return draft.ledger.default(system.id, "hot-oil")
+    if case.is_after_run and medium is Medium.COOLANT:
+        return _open_wide(draft)
+    if case.state == "cold":
+        return _kelvin(case.air)
     if medium is Medium.FUEL:
-        return case.air + draft.ledger.default(system.id, "fuel-warming").value
+        return _kelvin(case.air + draft.ledger.default(system.id, "fuel-warming").value)
     usual = {Medium.OIL: 373.15, Medium.COOLANT: 363.15, Medium.CHARGE_COOLANT: case.air + 15.0}
-    return usual.get(medium, case.air)
+    return _kelvin(usual.get(medium, case.air))
+
+
+def _kelvin(value: float) -> Figure:
+    return Figure(value, "K", Grade.PRACTICE, "temperature at the start")
+
+
+def _open_wide(draft: Draft) -> Figure:
+    """Temperature at which the thermostat of the coolant is wide open. [K]"""
+    kinds = draft.car.components.values()
+    housing = next((c for c in kinds if c.kind == "coolant thermostat housing"), None)
+    name, ledger = "coolant-thermostat-opens", draft.ledger
+    where = draft.case.engine.id or "engine"
+    opens = ledger.trait(housing, "opens", name) if housing else ledger.default(where, name)
+    span = ledger.default(housing.id if housing else where, "thermostat-span")
+    low, high = (
+        (opens.value if end is None else end) + span.value for end in (opens.low, opens.high)
+    )
+    at = opens.value + span.value
+    return Figure(at, "K", opens.grade, "coolant with its thermostat wide open", low, high)
 
 
 def failed(error: LinewrightError) -> str:

@@ -2,7 +2,7 @@
 """What holds in a condition, in figures: engine, air, boost, voltage, which way is up."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from linewright.base.dimensions import ATMOSPHERE
@@ -14,6 +14,8 @@ from linewright.car.running import RATED_SHARE, changed, running_in, usual, usua
 from linewright.flow.boiling import atmosphere
 from linewright.flow.defaults import Ledger, number
 
+#: How fluids start that stand as hot as a hard run left them, and are not let settle.
+AFTER_RUN = "after a hard run"
 _LEVEL = (0.0, 0.0, -1.0)
 #: No engine runs by itself as slowly as that. [turns/s]
 _CRANKED = 400.0 / 60.0
@@ -62,8 +64,8 @@ class Case:
 
     ``speed`` of the engine [turns/s], ``load`` the share of its full power [-], ``boost`` over
     the air outside, ``ambient`` that air's pressure [Pa], ``air`` its temperature [K], speed of
-    the car [m/s], ``voltage`` at the pumps [V]. ``state`` is how fluids start: cold, warm or
-    hot, and ``start`` what is typed of it by system [K].
+    the car [m/s], ``voltage`` at the pumps [V]. ``state`` is how fluids start: cold,
+    hot, or standing after a hard run, and ``start`` what is typed of it by system [K].
     """
 
     name: str
@@ -89,6 +91,11 @@ class Case:
     def is_firing(self) -> bool:
         """Whether the engine runs by itself, and is not only cranked."""
         return self.speed > _CRANKED
+
+    @property
+    def is_after_run(self) -> bool:
+        """Whether oil and coolant stand as hot as a hard run left them, not as idling would."""
+        return self.state == AFTER_RUN
 
     @property
     def is_full(self) -> bool:
@@ -211,15 +218,21 @@ def _cycle(car: Car, name: str, does: Running, engine: Engine, ledger: Ledger) -
             break
         if phases and phases[-1].begins == step.at:
             phases.pop()
-        phases.append(Phase(step.at, _case(condition, figures, engine, ledger)))
+        phases.append(Phase(step.at, _settling(_case(condition, figures, engine, ledger))))
     first = phases[0].case
     idle = running_in(_condition(car, "hot-idle"))
     air = {key: does.figures[key] for key in ("air", "altitude") if key in does.figures}
-    before = _case(_condition(car, "hot-idle"), {**idle.figures, **air}, engine, ledger)
+    # What is followed begins settled at idle: it is not told to come out of a hard run.
+    before = _settling(_case(_condition(car, "hot-idle"), {**idle.figures, **air}, engine, ledger))
     if not first.is_running:
         full = running_in(_condition(car, "full-power"))
         before = _case(_condition(car, "full-power"), full.figures, engine, ledger)
     return Cycle(name, lasts, tuple(phases), first if first.state == "cold" else before)
+
+
+def _settling(case: Case) -> Case:
+    """The same with fluids that are let settle, where they stood after a hard run."""
+    return replace(case, state="hot") if case.is_after_run else case
 
 
 def _case(

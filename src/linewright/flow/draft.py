@@ -4,10 +4,11 @@
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 
 from linewright.base.evidence import Figure
 from linewright.car.kinds import kind
-from linewright.car.model import Car, Component, Medium, System
+from linewright.car.model import Car, Component, Medium, Role, System
 from linewright.flow.case import Case
 from linewright.flow.defaults import Ledger
 from linewright.flow.exchangers import Exchanger
@@ -15,6 +16,11 @@ from linewright.flow.fittings import Coefficient
 from linewright.flow.network import Line, Link, Loss, Node
 from linewright.flow.properties import Fluid
 from linewright.space.positions import position
+
+#: What a port that its kind does not know is called, by its role.
+_BY_ROLE: Mapping[Role | None, str] = MappingProxyType(
+    {Role.IN: "in", Role.OUT: "out", Role.RETURN: "return"}
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,13 +170,34 @@ class Draft:
         return link.id
 
     def ports(self, component: Component, *names: str) -> tuple[str, ...]:
-        """Live ports of a component that its kind calls so, or is called so itself."""
+        """Live ports of a component that are called so, by the builder or by its kind.
+
+        A port that the kind does not know is what its role says: "in", "out" or "return".
+        """
         known = kind(component.kind)
         found = []
         for port in component.ports.values():
             like = known.port(port.name)
-            if port.id in self.live and (port.name in names or (like and like.name in names)):
+            called = like.name if like else _BY_ROLE.get(port.role, "")
+            if port.id in self.live and (port.name in names or called in names):
                 found.append(port.id)
+        return tuple(found)
+
+    def cut_off(self) -> tuple[str, ...]:
+        """Ports of lines that their kind does not know, and that lead nowhere in it."""
+        reached = set(self.fixed) | set(self.demands)
+        runs = {link.id for link in self.links if self.where[link.id][0] in self.car.lines}
+        reached |= {n for k in self.links if k.id not in runs for n in (k.a, k.b)}
+        found = []
+        for port in self.live:
+            owner, _, name = port.partition(".")
+            part = self.car.components.get(owner)
+            known = kind(part.kind) if part is not None else None
+            # Of what has no names of its own the builder gives all, and none is wrong.
+            if known is None or not known.ports or known.port(name) is not None:
+                continue
+            if self.node(port) not in reached:
+                found.append(port)
         return tuple(found)
 
     def through(self, name: str, a: str, b: str, loss: tuple[float, float], *where: str) -> str:

@@ -2,12 +2,15 @@
 """Findings of flow: margins that are not met, or not known to be, in plain words."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from linewright.base.codes import RULES
 from linewright.base.finding import Finding
+from linewright.car.kinds import kind
 from linewright.car.model import Car, Medium
+from linewright.ends.telling import listed
 from linewright.flow.bands import Study
+from linewright.flow.build import Built
 from linewright.flow.limiting import closeness
 from linewright.flow.model import Limiting, Margin, SystemState, Verdict
 from linewright.flow.ruled import BY_WHAT, Ruled
@@ -73,7 +76,12 @@ def found_in(car: Car, judged: Sequence[Judged]) -> Iterator[Finding]:
         elif margin.verdict is Verdict.UNSURE:
             unsure.setdefault(about, []).append((margin, one))
     for about, told_of in unsure.items():
-        yield _unsure(about, told_of)
+        tanks = [m for m in told_of if _is_assumed_tank(*m)]
+        for margin, one in tanks:
+            yield _assumed_tank(about, margin, one)
+        others = [m for m in told_of if not _is_assumed_tank(*m)]
+        if others:
+            yield _unsure(about, others)
     for system, lines in sorted(fast.items()):
         yield _fast(system, lines)
     yield from _bypasses(judged)
@@ -183,6 +191,32 @@ def _unsure(about: str, told: Sequence[tuple[Margin, Judged]]) -> Finding:
     )
 
 
+def _is_assumed_tank(margin: Margin, one: Judged) -> bool:
+    if margin.what != "air in the header tank":
+        return False
+    tank = one.study.state.built.sealed
+    return tank is not None and tank.assumed is not None
+
+
+def _assumed_tank(about: str, margin: Margin, one: Judged) -> Finding:
+    """A header tank whose volume nobody typed: it is asked for before it is judged."""
+    tank, rule = one.study.state.built.sealed, BY_WHAT[margin.what]
+    assert tank is not None
+    assert tank.assumed is not None
+    low, high = rule.shown(margin.value.low), rule.shown(margin.value.high)
+    return Finding(
+        "flow-unsure",
+        RULES["flow-unsure"],
+        (about,),
+        f"The volume of {about} is not typed: {rule.shown(tank.assumed.value)} is assumed. With "
+        f"it the air in the header tank when cold would be {low} to {high}, and "
+        f"{rule.shown(margin.limit.value)} is needed in {one.state.condition}: whether the tank "
+        "is large enough is not known.",
+        f'Measure the volume of {about} and type it on it, as volume = "2 L".',
+        system=one.state.system,
+    )
+
+
 def _fast(system: str, lines: Mapping[str, Margin]) -> Finding:
     said = ", ".join(
         f"{name} {m.value.value:.1f} m/s (usual up to {m.limit.value:.1f})"
@@ -248,6 +282,72 @@ def _still(judged: Iterable[Judged]) -> Iterator[Finding]:
             "together, from the pump through the engine (coolant-in, coolant-out) and back.",
             system=system.id,
         )
+
+
+def cut_off(car: Car, built: Built) -> Iterator[Finding]:
+    """Name ports of lines that nothing is connected to, since nobody knows what they are.
+
+    Parameters
+    ----------
+    car : Car
+        The car document as read.
+    built : Built
+        A system in a condition.
+
+    Yields
+    ------
+    Finding
+        An ask for each port.
+    """
+    for port in built.cut_off:
+        owner, _, name = port.partition(".")
+        part = car.components[owner].kind
+        lines = [n for n, line in car.lines.items() if port in (line.from_port, line.to_port)]
+        ports = kind(part).ports
+        own = [p.name for p in ports if p.medium in (None, built.system.medium)]
+        calls = own or [p.name for p in ports]
+        yield Finding(
+            "flow-unknown",
+            RULES["flow-unknown"],
+            (port,),
+            f'What "{name}" is on a {part} is not known, so that nothing flows through it: '
+            f"{listed(lines, 'and')} {'carry' if len(lines) > 1 else 'carries'} nothing, and "
+            f"flow in {built.system.id} is not known.",
+            f"Call the port as a {part} does ({', '.join(calls)}; a second one as "
+            f'{calls[0]}-2), or give it the role that it has (role = "in" or role = "out").',
+            system=built.system.id,
+        )
+
+
+def doubted(states: Iterable[SystemState], findings: Iterable[Finding]) -> list[SystemState]:
+    """Return states of which nothing reads as met where the flow of the system is not known.
+
+    Parameters
+    ----------
+    states : Iterable of SystemState
+        With their margins.
+    findings : Iterable of Finding
+        Of the flow.
+
+    Returns
+    -------
+    list of SystemState
+        In the same order.
+    """
+    unknown = {f.system for f in findings if f.code == "flow-unknown"}
+    return [
+        replace(state, margins=tuple(_doubtful(m, state.system) for m in state.margins))
+        if state.system in unknown
+        else state
+        for state in states
+    ]
+
+
+def _doubtful(margin: Margin, system: str) -> Margin:
+    if margin.verdict is not Verdict.MET:
+        return margin
+    why = f"flow in {system} is not known: see flow-unknown"
+    return replace(margin, verdict=Verdict.UNSURE, doubt=why)
 
 
 def _passed(study: Study, marks: Mapping[str, str], who: str, word: str) -> str:

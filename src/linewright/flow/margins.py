@@ -2,6 +2,7 @@
 """Margins: what must stay on one side of a limit, and whether it is known to."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import hypot, isfinite, pi
 
 import numpy as np
@@ -143,6 +144,8 @@ def _oil(study: Study, components: dict[str, Component]) -> Iterator[Margin]:
         if built.case.state != "cold":
             value = shifted(study.pressure(gallery), -case.ambient)
             yield _margin("gallery pressure", gallery, value, limit, "Pa", "the oil pressure")
+        # Where the oil stands after a hard run, its temperature is said and not reckoned.
+        if built.case.state != "cold" and built.stands is None:
             hottest = built.system.temperature or figure("hottest-oil")
             yield _margin(
                 "oil temperature",
@@ -225,7 +228,12 @@ def _coolant(study: Study, components: dict[str, Component]) -> Iterator[Margin]
         limit = Figure(least, "m3", Grade.DERIVED, "twice what the coolant grows by")
         value = Band(tank.gas, tank.least, tank.most)
         measure = f"the air in {tank.where} when cold, and the coolant in the car"
-        yield _margin("air in the header tank", tank.where, value, limit, "m3", measure)
+        held = _margin("air in the header tank", tank.where, value, limit, "m3", measure)
+        if tank.assumed is not None and held.verdict is not Verdict.MET:
+            # A tank that nobody has looked at is not told to be too small.
+            why = f"the volume of {tank.where} is assumed: measure it and type it"
+            held = replace(held, verdict=Verdict.UNSURE, doubt=why)
+        yield held
 
 
 def _header(study: Study) -> Iterator[Margin]:

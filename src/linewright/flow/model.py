@@ -73,6 +73,7 @@ class Margin:
     of value and limit, and ``least`` tells that the limit is a least one. ``measure`` says
     what would settle an unsure verdict. ``shown`` tells how people are shown a pressure [Pa]:
     absolute, gauge (absolute in here all the same), or difference; "" as its rule has it.
+    ``doubt`` says why it is not known, where that is not the band.
     """
 
     what: str
@@ -84,6 +85,7 @@ class Margin:
     verdict: Verdict
     measure: str = ""
     shown: str = ""
+    doubt: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +164,8 @@ class SystemState:
 
     ``heat`` has the heat that each component gives to the fluid, less than 0 for a cooler [W].
     ``also`` holds a second steady state where the system has two (a cooler choked by cold oil).
+    ``stands`` is the temperature at which all of it stands after a hard run, where the condition
+    has it so in place of letting it settle [K].
     """
 
     system: str
@@ -175,6 +179,7 @@ class SystemState:
     also: "SystemState | None" = None
     pumps: tuple[PumpCurve, ...] = ()
     walks: tuple[Walk, ...] = ()
+    stands: Band | None = None
 
 
 @dataclass(frozen=True, slots=True)

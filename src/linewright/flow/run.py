@@ -16,7 +16,7 @@ from linewright.flow.case import Case, cases, cycles
 from linewright.flow.cycle import Maker, follow
 from linewright.flow.defaults import Ledger
 from linewright.flow.drained import drained
-from linewright.flow.findings import Judged, found_in, ill
+from linewright.flow.findings import Judged, cut_off, doubted, found_in, ill
 from linewright.flow.in_time import found_in_time
 from linewright.flow.limiting import PRESSURES, limited, limiting
 from linewright.flow.margins import margins
@@ -75,11 +75,12 @@ def run(car: Car, joints: Joints, routes: Routes, only: Iterable[str] = ()) -> F
     judged, ledger = found.judged, found.ledger
     followed, failed = _followed(car, joints, routes, ledger, asked)
     findings = [*found.findings, *found_in(car, judged), *beside(car, judged)]
-    known = {f.key for f in findings}
-    findings += [f for f in failed if f.key not in known]
+    states = doubted((*(j.state for j in judged), *(one.state for one in followed)), findings)
+    unknown = {f.system for f in findings if f.code == "flow-unknown"}
+    findings += [f for f in failed if f.system not in unknown]
     findings += found_in_time(car, followed)
     return Flows(
-        states=(*(j.state for j in judged), *(one.state for one in followed)),
+        states=tuple(states),
         sizes=tuple(sizes(car, routes, judged)),
         readings=readings(car, judged, ledger.found),
         assumed=tuple(ledger.found.values()),
@@ -189,8 +190,12 @@ def _states(
     """All systems of a condition that can be settled, settled."""
     begun = []
     for system in car.systems.values():
+        unknown: list[Finding] = []
         try:
             built = build(car, joints, known, system, case, ledger)
+            unknown += cut_off(car, built)
+            for finding in unknown:
+                _note(findings, finding)
             if not built.network.links:
                 continue
             if not _is_driven(built):
@@ -199,7 +204,9 @@ def _states(
                 continue
             begun.append(begin(built, _start(built, hottest, ledger)))
         except _AMISS as error:
-            _note(findings, ill(system.id, case.name, failed_text(error)))
+            # What hangs loose by a port that nobody knows has been said.
+            if not unknown:
+                _note(findings, ill(system.id, case.name, failed_text(error)))
     try:
         settle(begun)
         done: Sequence[Settled] = begun

@@ -52,8 +52,18 @@ def state_of(study: Study) -> SystemState:
         pieces.setdefault(run.line, []).append(run)
     for line, runs in pieces.items():
         lines[line] = _line(study, line, runs, whole)
+    at = built.stands
+    stands = None
+    if at is not None:
+        low, high = (at.value if end is None else end for end in (at.low, at.high))
+        stands = Band(at.value, low, high)
     return SystemState(
-        built.system.id, built.case.name, ports=ports, lines=lines, heat=_heats(study)
+        built.system.id,
+        built.case.name,
+        ports=ports,
+        lines=lines,
+        heat=_heats(study),
+        stands=stands,
     )
 
 

@@ -422,7 +422,10 @@ def gauge_table(car: Car, flows: Flows, condition: str = "") -> Table:
         found = [r for r in flows.readings if r.condition == name]
         if not found or condition not in ("", name):
             continue
-        groups.append((len(rows), condition_words(name).capitalize()))
+        told = [says.stands_words(car, s) for s in flows.states if s.condition == name]
+        hot = [text.removeprefix(says.AFTER) for text in told if text]
+        after = f"{says.AFTER}{', '.join(hot)}" if hot else ""
+        groups.append((len(rows), f"{condition_words(name).capitalize()}{after}"))
         for reading in found:
             band, by = reading_band(car, reading)
             rows.append(

@@ -22,6 +22,9 @@ from linewright.sheets.figures import MARKS
 #: Shape of a verdict, so that it is told without colour.
 SHAPES = {Verdict.MET: "●", Verdict.NOT_MET: "■", Verdict.UNSURE: "▲"}
 
+#: What goes before the temperatures at which fluids stand.
+AFTER = " after a hard run, "
+
 #: Worst first.
 ORDER = (Verdict.NOT_MET, Verdict.UNSURE, Verdict.MET)
 
@@ -252,12 +255,15 @@ def margin_words(car: Car, state: SystemState, margin: Margin) -> str:
     # The unit is said once, with the value.
     limit = plain(margin.limit.value, by.bare)
     said = f"{margin.what} {banded(margin.value, by)} {condition_at(state.condition)}"
+    said += stands_words(car, state)
     if margin.where and margin.where not in margin.what:
         said = said.replace(margin.what, f"{margin.what} ({place_words(margin.where)})", 1)
     if margin.verdict is Verdict.MET:
         return f"{said}; {limit_words(margin, by).rpartition(' [')[0]} is met"
     said += f"; {_beyond(margin, limit)}"
-    if margin.verdict is Verdict.UNSURE:
+    if margin.verdict is Verdict.UNSURE and margin.doubt:
+        said += f"; {margin.doubt}"
+    elif margin.verdict is Verdict.UNSURE:
         said += "; the limit lies within the band"
         if margin.measure:
             said += f": measure {margin.measure}"
@@ -265,6 +271,27 @@ def margin_words(car: Car, state: SystemState, margin: Margin) -> str:
     if limiting is not None and limiting.margin == margin.what:
         said += f"; {limiting_words(car, limiting, margin, by)}"
     return said
+
+
+def stands_words(car: Car, state: SystemState) -> str:
+    """Say at which temperature a fluid stands that is not let settle.
+
+    Parameters
+    ----------
+    car : Car
+        The car, for the builder's units.
+    state : SystemState
+        The system in its condition.
+
+    Returns
+    -------
+    str
+        As " after a hard run, oil at 110 °C (105 to 120)"; "" where it settles.
+    """
+    if state.stands is None:
+        return ""
+    name = state.system.replace("-", " ")
+    return f"{AFTER}{name} at {banded(state.stands, scale('K', car.show))}"
 
 
 def met_words(state: SystemState) -> str:

@@ -5,6 +5,7 @@ import pytest
 
 from linewright.base.finding import Severity
 from linewright.car.read import read_text
+from linewright.flow.model import Verdict
 from linewright.plan.make import make
 from tests.flowing import Change, finding, flows, system_b
 
@@ -205,7 +206,7 @@ def test_a_limit_within_what_is_not_known_asks_for_a_measurement() -> None:
 
     assert found.severity is Severity.WARN
     assert found.about == ("ENG",)
-    assert found.reason.endswith("limit 3.25 bar: the limit lies within what is not known.")
+    assert found.reason.endswith("limit 0.45 bar: the limit lies within what is not known.")
     assert found.remedy == "Measure the oil pressure, or type the figures that are assumed."
 
 
@@ -265,6 +266,98 @@ def test_coolant_that_has_no_way_through_the_engine_is_told_to_stand_still() -> 
         "Nothing flows in coolant at full power: no pump has a way round as typed, so that its "
         "temperatures and pressures say nothing."
     )
+
+
+# A loop that is whole, with the feed of its header at a port that the builder named.
+_ROUND = """
+linewright = 1
+[car]
+name = "kit"
+use = "circuit"
+[systems.coolant]
+fluid = "50 % glycol"
+hose = "silicone"
+size = "32 mm"
+[components]
+ENG = { kind = "engine", power = "120 kW" }
+RAD = { kind = "radiator", fan = true }
+WP = { kind = "water pump" }
+HDR = { kind = "header tank", cap = "1.1 bar" }
+[ports]
+"ENG.coolant-in" = "32 mm bead"
+"ENG.coolant-out" = "32 mm bead"
+"WP.in" = "32 mm bead"
+"WP.out" = "32 mm bead"
+"WP.spare" = "16 mm barb"
+"RAD.in" = "32 mm bead"
+"RAD.out" = "32 mm bead"
+"HDR.feed" = "16 mm barb"
+"RAD.bleed" = "5 mm barb"
+"HDR.bleed" = "5 mm barb"
+[lines]
+C01 = { from = "ENG.coolant-out", to = "RAD.in", string = "500 mm" }
+C02 = { from = "RAD.out", to = "WP.in", string = "500 mm" }
+C03 = { from = "WP.out", to = "ENG.coolant-in", string = "100 mm" }
+C05 = { from = "RAD.bleed", to = "HDR.bleed", string = "900 mm", size = "5 mm" }
+C06 = { from = "HDR.feed", to = "WP.spare", string = "900 mm", size = "16 mm" }
+"""
+_AS_IN = ('"WP.spare" = "16 mm barb"', '"WP.spare" = { end = "16 mm barb", role = "in" }')
+
+
+def test_a_port_that_its_kind_does_not_know_is_named_and_nothing_of_its_system_is_met() -> None:
+    plan = make(read_text(_ROUND), in_space=False, with_flow=True)
+    found = next(f for f in plan.findings if f.code == "flow-unknown")
+    assert plan.flows is not None
+    margins = [m for s in plan.flows.states for m in s.margins if s.system == "coolant"]
+
+    assert found.about == ("WP.spare",)
+    assert found.reason == (
+        'What "spare" is on a water pump is not known, so that nothing flows through it: C06 '
+        "carries nothing, and flow in coolant is not known."
+    )
+    assert found.remedy == (
+        "Call the port as a water pump does (in, out, feed; a second one as in-2), or give it the "
+        'role that it has (role = "in" or role = "out").'
+    )
+    assert margins
+    assert Verdict.MET not in {m.verdict for m in margins}
+    assert "flow in coolant is not known: see flow-unknown" in {m.doubt for m in margins}
+
+
+def test_a_port_that_nobody_knows_is_named_in_place_of_all_that_hangs_loose_by_it() -> None:
+    text = "\n".join(line for line in _ROUND.splitlines() if not line.startswith("C05"))
+    plan = make(read_text(text), in_space=False, with_flow=True)
+
+    assert [f.about for f in plan.findings if f.code == "flow-unknown"] == [("WP.spare",)]
+
+
+def test_a_port_that_its_kind_does_not_know_is_connected_by_its_role() -> None:
+    plan = make(read_text(_ROUND.replace(*_AS_IN)), in_space=False, with_flow=True)
+    named = make(read_text(_ROUND.replace("WP.spare", "WP.feed")), in_space=False, with_flow=True)
+    assert plan.flows is not None
+    assert named.flows is not None
+    pair = [f.state("coolant", "full-power") for f in (plan.flows, named.flows)]
+    held = [next(m for m in s.margins if m.what == "header feed") for s in pair if s is not None]
+
+    assert [f for f in plan.findings if f.code == "flow-unknown"] == []
+    assert held[0].verdict is held[1].verdict is Verdict.MET
+    assert held[0].value.value == pytest.approx(held[1].value.value)
+
+
+def test_a_header_tank_whose_volume_nobody_typed_is_asked_for_and_not_too_small() -> None:
+    plan = make(read_text(_ROUND.replace(*_AS_IN)), in_space=False, with_flow=True)
+    found = next(f for f in plan.findings if f.code == "flow-unsure" and f.about == ("HDR",))
+    small = _ROUND.replace(*_AS_IN).replace('"header tank", ', '"header tank", volume = "0.3 L", ')
+    typed = make(read_text(small), in_space=False, with_flow=True)
+
+    assert found.reason == (
+        "The volume of HDR is not typed: 2.00 L is assumed. With it the air in the header tank "
+        "when cold would be 0.23 L to 1.69 L, and 1.04 L is needed in full-power: whether the tank "
+        "is large enough is not known."
+    )
+    assert found.remedy == 'Measure the volume of HDR and type it on it, as volume = "2 L".'
+    assert "expansion-small" not in {f.code for f in plan.findings}
+    assert "expansion-small" in {f.code for f in typed.findings}
 
 
 def test_where_it_flows_nothing_is_told_to_stand_still() -> None:

@@ -29,6 +29,10 @@ size  = "-10"
 fluid = "50 % glycol"
 hose  = "silicone"
 size  = "32 mm"
+[conditions.queue]
+engine-speed = "900 rpm"
+power = "1 %"
+car-speed = "0 km/h"
 [components]
 ENG = { kind = "engine", power = "150 kW" }
 TOP = { kind = "filter take-off plate", on = "ENG.filter" }
@@ -73,7 +77,7 @@ def _flows() -> Flows:
     return run(car, joints, lay(car, joints))
 
 
-@pytest.mark.parametrize("condition", ["hot-idle", "full-power"])
+@pytest.mark.parametrize("condition", ["queue", "full-power"])
 def test_what_the_oil_loses_the_coolant_gains(condition: str) -> None:
     oil, coolant = _flows().state("oil", condition), _flows().state("coolant", condition)
 

@@ -36,7 +36,9 @@ class Judged:
     state: SystemState
     study: Any = field(
         default_factory=lambda: SimpleNamespace(
-            state=SimpleNamespace(built=SimpleNamespace(case=SimpleNamespace(state="warm")))
+            state=SimpleNamespace(
+                built=SimpleNamespace(case=SimpleNamespace(state="warm"), sealed=None)
+            )
         )
     )
     causes: dict[Any, Any] = field(default_factory=dict)

@@ -196,6 +196,27 @@ def test_the_gauge_sheet_has_room_for_each_reading() -> None:
     assert "verify with gauges on the first start, and follow the makers' limits" in table.note
 
 
+def _after_run() -> Flows:
+    idle = flows().state("oil", "hot-idle")
+    assert idle is not None
+    return replace(flows(), states=(replace(idle, stands=Band(383.15, 378.15, 393.15)),))
+
+
+def test_the_gauge_sheet_says_where_fluids_stand_after_a_hard_run() -> None:
+    groups = [words for _, words in gauge_table(juniper(), _after_run()).groups]
+
+    assert groups[1] == "Hot idle after a hard run, oil at 110 °C (105 to 120)"
+
+
+def test_a_margin_says_where_the_oil_stands_and_why_it_is_doubted() -> None:
+    state = _after_run().states[0]
+    margin = replace(state.margins[0], verdict=Verdict.UNSURE, doubt="flow in oil is not known")
+    words = flow_says.margin_words(juniper(), state, margin)
+
+    assert " at hot idle after a hard run, oil at 110 °C (105 to 120); " in words
+    assert words.endswith("; flow in oil is not known")
+
+
 def test_losses_come_largest_share_first() -> None:
     shares = [float(row[-1].removesuffix(" %")) for row in loss_list(juniper(), flows()).rows[:12]]
 

@@ -123,13 +123,14 @@ def _tell_system(car: Car, flows: Flows, system: str, asked: str) -> None:
     for condition in shown:
         print()
         fluid = f", {known.fluid}" if known is not None and known.fluid else ""
-        print(f"{system}{fluid}, {condition_at(condition)}")
+        state = flows.state(system, condition)
+        stands = says.stands_words(car, state) if state is not None else ""
+        print(f"{system}{fluid}, {condition_at(condition)}{stands}")
         table = tables.line_table(car, flows, system, condition)
         if table.rows:
             _rows(table, has_heads=False)  # the condition has just been said
         else:
             print(f"  {table.empty}")
-        state = flows.state(system, condition)
         if state is not None and state.series:
             print("  Lines are those of the moment when it is hottest. Through time:")
             _rows(time_table(car, flows, system, condition))
