@@ -13,9 +13,9 @@ D     80        78     95        97.5 % right, 82 % of labelled         1 of 25
 ====  ========  =====  ========  =====================================  =====================
 
 After each measurement the rows that failed were read and the reader mended by rules of the
-trade, so what is held below of A, B and C is no measurement on unseen text. Set D is held to what
-it reached unseen. On text in yet another way of writing expect the figures of set D: two or three
-of a hundred accepted may be wrong.
+trade, so what is held below is a guard against growing worse and no measurement on unseen text.
+On text in yet another way of writing expect the figures of set D: two or three of a hundred
+accepted may be wrong.
 """
 
 import csv
@@ -37,21 +37,13 @@ def _rows(name: str) -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
-@pytest.mark.parametrize("name", ["labelled_a", "labelled_b", "labelled_c"])
+@pytest.mark.parametrize("name", ["labelled_a", "labelled_b", "labelled_c", "labelled_d"])
 def test_what_is_accepted_unasked_is_right_and_most_is_accepted(name: str) -> None:
     accepted, right, labelled = _measured(name)
 
-    assert labelled > 120
+    assert labelled > 90
     assert right >= 0.99 * accepted
     assert right >= 0.85 * labelled
-
-
-def test_the_fourth_set_is_read_no_worse_than_when_it_was_unseen() -> None:
-    accepted, right, labelled = _measured("labelled_d")
-
-    assert labelled > 90
-    assert right >= 78 / 80 * accepted
-    assert right >= 78 / 95 * labelled
 
 
 def _measured(name: str) -> tuple[int, int, int]:
@@ -66,21 +58,15 @@ def _measured(name: str) -> tuple[int, int, int]:
     return accepted, right, labelled
 
 
-@pytest.mark.parametrize(("name", "count"), [("near_misses", 60), ("near_misses_c", 30)])
+@pytest.mark.parametrize(
+    ("name", "count"), [("near_misses", 60), ("near_misses_c", 30), ("near_misses_d", 25)]
+)
 def test_no_near_miss_is_taken_for_what_was_wanted(name: str, count: int) -> None:
     rows = _rows(name)
     wrong = [row["id"] for row in rows if recognise_text(row["description"]).code == row["wanted"]]
 
     assert len(rows) >= count
     assert not wrong
-
-
-def test_of_the_fourth_near_misses_no_more_are_taken_than_when_they_were_unseen() -> None:
-    rows = _rows("near_misses_d")
-    wrong = [row["id"] for row in rows if recognise_text(row["description"]).code == row["wanted"]]
-
-    assert len(rows) >= 25
-    assert len(wrong) <= 1
 
 
 def test_what_nobody_could_tell_is_asked_with_the_likely_readings() -> None:
@@ -115,6 +101,10 @@ def test_what_nobody_could_tell_is_asked_with_the_likely_readings() -> None:
         ("1/2 NPT male to -10 male flare, 60 deg", None),
         ("Weld boss, alloy, 7/8-14 female", None),
         ("P-clip 16 mm stainless", None),
+        ("Silicone hose 51 mm bore", None),
+        ("stud M14 with washer to -6 flare male, aluminium", None),
+        ("sandwich plate 3/4-16, two -10 ORB ports, filter screws back on", None),
+        ("lock nut for a -8 bulkhead", "bulkhead-nut-8"),
         ("BOSS ELBW 90DG -8 MAL ADJ/-8 FLAR MAL", "elbow-orb-8-m-to-flare-8-m-90-adjustable"),
         ("G1/2 male to AN10 male", "adaptor-g-half-m-to-flare-10-m"),
         ("½″ NPT male — −10 AN male", "adaptor-npt-half-m-to-flare-10-m"),

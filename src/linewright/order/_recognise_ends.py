@@ -151,6 +151,10 @@ def _restates(now: Said, kind: str, value: str) -> bool:
     if len(now.sizes) != 1 or now.many > 1:
         return False
     (first, said) = now.sizes[0]
+    if {first, kind} == {"inch", "mm"} and now.family in ("", "barb", "bead", "vband"):
+        from linewright.order._recognise_parts import INCH_MM
+
+        return INCH_MM.get(said) == value or INCH_MM.get(value) == said
     if {first, kind} != {"un", "dash"}:
         return False
     thread, dash = (said, value) if first == "un" else (value, said)

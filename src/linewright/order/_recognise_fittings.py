@@ -102,7 +102,11 @@ def by_ends(
         return goods.hose(heard)
     is_pipe = "pipe" in nouns and not heard.all("fam")
     if (
-        ("pipe" in nouns or ("tube" in nouns and heard.all("mm") and not heard.dash))
+        (
+            "pipe" in nouns
+            or _is_bend(heard, nouns)
+            or ("tube" in nouns and heard.all("mm") and not heard.dash)
+        )
         and (heard.has("fam", "bead") or heard.has("all", "bead"))
         and not nouns & {"bung", "adaptor"}
     ):
@@ -112,6 +116,12 @@ def by_ends(
     if is_pipe and not is_fitting and heard.all("mm"):
         return _plain_pipe(heard)
     return _fitting(heard, nouns, fittings, ends, seats)
+
+
+def _is_bend(heard: Heard, nouns: set[str]) -> bool:
+    """Whether a bend with beads is pipe: nothing else of it has a size but its outside."""
+    is_pipes = "elbow" in nouns and heard.has("all", "bead") and heard.has("mat", "aluminium")
+    return is_pipes and not nouns & {"silicone", "coupler"} and not heard.all("dash")
 
 
 def _silicone(heard: Heard, ends: list[Said]) -> Guess:
@@ -433,6 +443,14 @@ def _narrowed(
         return Guess((), f"{why}: no such part of ours")
     open_family = any(len({f for f, _ in c}) > 1 for c in choices)
     names = tuple(part.code for part in parts)
+    is_pitchless = any(
+        kind == "metric" and "x" not in size and family == "metric_flat_face"
+        for end, choice in zip(ended, choices, strict=True)
+        for kind, size in end.sizes
+        for family, _ in choice
+    )
+    if len(parts) == 1 and is_pitchless:
+        return Guess(names * 2, f"{why}: the pitch is not said")
     is_one_seat = nouns & _ONE_SEAT and not any(k == "un" for e in ended for k, _ in e.sizes)
     if len(parts) == 1 and open_family and not is_one_seat:
         return Guess(names * 2, f"{why}: the seat is not said")

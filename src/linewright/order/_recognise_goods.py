@@ -122,6 +122,10 @@ def hose(heard: Heard) -> Guess:
         found = tuple(code for name in family for code in [_hose_code(heard, name)] if code)
         return Guess(found if len(found) != 1 else found * 2, why)
     code = _hose_code(heard, family)
+    coupler = f"coupler-hose-{heard.only('mm')}-to-hose-{heard.only('mm')}"
+    is_piece = family == "silicone" and not heard.has("sold", "length") and not heard.all("use")
+    if code and is_piece and coupler in codes():
+        return Guess((code, coupler), "silicone hose by the length, or a straight piece of it")
     return Guess((code,), f"hose by family and size: {family}") if code else Guess((), "hose size")
 
 

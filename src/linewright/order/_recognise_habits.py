@@ -6,7 +6,7 @@ import unicodedata
 
 _MARKS = str.maketrans(
     {
-        "×": "x", "″": '"', "“": '"', "”": '"', "–": "-", "—": "-", "−": "-",
+        "×": "x", ";": ",", "″": '"', "“": '"', "”": '"', "–": "-", "—": "-", "−": "-",
         "º": "°", "˚": "°", "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8",
         "⅝": " 5/8", "⅞": " 7/8", "*": "x", "(": " ( ", ")": " ) ", "\t": " ", "’": "'",
         "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2010": "-", "\u2011": "-", "\u2044": "/",
@@ -41,8 +41,18 @@ _HABITS = tuple(
         ("weld", r"\bweld(ed)?[ -](on|in) (fe)?male\b", r"weld \2 fitting \3male"),
         ("/", r"(?<=[a-z])/(?=-?\d)", " / "),
         ("/", r"(?<=[a-z])(?=\d{1,2}/\d)", " "),
+        ("jic", r"\b(?:jic|an)[ -]?(\d{1,2})[ /]+(?:jic|an)[ -]?\1\b", r"jic -\1"),
         ("jic", r"\bjic ?(?!30|45|60|90)(\d{1,2})(?=[mfx]| |,|$)" + _NO_SIZE, r"jic -\1 "),
         ("or", r"\b(orb|orfs) ?(?!30|45|60|90)(\d{1,2})(?=[mfx]| |,|$)" + _NO_SIZE, r"\1 -\2 "),
+        ("d-", r"\bd-0?(\d{1,2})\b", r"-\1"),
+        ("360", r"\b360 ?(?:°|deg(?:ree)?s?\b)? ?(?:full )?swivel", "full swivel"),
+        # What is said of a bulkhead is said of its nut.
+        (
+            "bulkhead",
+            r"^ *(?:thin |hex |lock ?|back ?|jam ?)?nuts? (?:only )?(?:for|to suit)(?: an?)?"
+            r"(.*) bulkhead(?: fitting| union| adaptor)?s?",
+            r"bulkhead nut\1",
+        ),
         ("end", r"\bh/ ?end", "hose end"),
         ("inch ", r"(?:^ *|\b(?:an|one) )inch (?=npt|bsp)", "1 inch "),
         ("radiator", r"\bradiator hose", "coolant hose"),

@@ -17,6 +17,7 @@ rubber rubberised sae satin screw seal sealing seals section see series sh shore
 silver single size spare ss stainless standard std steering strong style suitable surplus tail
 take takeoff tapered temp textile the thread threaded turbo type un unc unf unit units universal
 uns unused use used wall way wide wire with working wrap
+goes instead remote
 reusable suit suits equal unequal cut length lengths coil coils reel reels roll rolls overbraid
 overbraided bl proof once good just its sort same kind bought wrong left spare build project shed
 ideal perfect never fitted condition vgc approx about roughly these those this that they them was

@@ -314,6 +314,7 @@ _MEANINGS = {
     "incl aluminium sealing washer|for sealing washer|with sealing washer|with aluminium washer|"
     "with seal ring|with seal ring alu|with alu washer|collar",
     "fam:barb":
+    "hose nipple|hose nipples|"
     "hose shank|push on tail|barbed tail|barb|barbed|hose tail|hose barb|barbs|hose nozzle|"
     "hose spigot|push barb|tail|hosetail|barb end|hose stem|hose tails|nozzle|spigot",
     "fam:bead":
@@ -353,6 +354,8 @@ _MEANINGS = {
     "free swivel|swivelling|full swivelling|360|full swivel type|rotating|swivels freely|fswvl|"
     "full swl|fs|full swivell|full 360 swivel|full rotation",
     "stop:assembly":
+    "filter screws back on|filter goes back on|filter refits|under the filter|under filter|"
+    "between block and filter|between filter and block|filter on top|"
     "with ends|with end fittings|with fittings|ends fitted|fittings fitted|made up|made to length|"
     "swaged ends|with hose ends",
     "turn:fixed":
@@ -443,6 +446,7 @@ _MEANINGS = {
     "every leg|all legs|all three legs|both ends|all ends|all 3 ends|all|each end|ends|both|"
     "3 ends|all three ends|every end|all three|throughout|all sides|either end",
     "rest:hex":
+    "inside hexagon|inside hex|outside hexagon|outside hex|"
     "allen key|hex drive|hexagon drive|square drive|stainless element|stainless steel element|"
     "mesh element|micron element|steel element|stainless mesh element|with element|internal hex|"
     "internal hexagon|hex internal|external hex|hexagon socket|int hex|hex socket|socket head|"
