@@ -8,6 +8,15 @@ from functools import cache
 from linewright.order._recognise_words import Word
 from linewright.tables.threads import threads
 
+#: Pipe of the trade in inches, and the bore or outside in mm that it is called by.
+INCH_MM = {
+    "1/8": "3", "5/32": "4", "3/16": "5", "1/4": "6", "5/16": "8", "3/8": "10", "1/2": "13",
+    "5/8": "16", "3/4": "19", "7/8": "22", "1": "25", "1-1/8": "28", "1-1/4": "32", "1-3/8": "35",
+    "1-1/2": "38", "1-5/8": "41", "1-3/4": "45", "1-7/8": "48", "2": "51", "2-1/4": "57",
+    "2-3/8": "60", "2-1/2": "63", "2-3/4": "70", "3": "76", "3-1/4": "83", "3-1/2": "89",
+    "4": "102",
+}  # fmt: skip
+
 _SIZES = frozenset(("dash", "un", "metric", "inch", "mm"))
 _SEATS = frozenset(("flat", "iso6149", "bubble_flare"))
 _SPIGOTS = frozenset(("barb", "bead", "vband"))
@@ -152,8 +161,6 @@ def _restates(now: Said, kind: str, value: str) -> bool:
         return False
     (first, said) = now.sizes[0]
     if {first, kind} == {"inch", "mm"} and now.family in ("", "barb", "bead", "vband"):
-        from linewright.order._recognise_parts import INCH_MM
-
         return INCH_MM.get(said) == value or INCH_MM.get(value) == said
     if {first, kind} != {"un", "dash"}:
         return False

@@ -5,10 +5,9 @@ from collections.abc import Mapping
 
 from linewright.catalogue.part import Part
 from linewright.order import _recognise_goods as goods
-from linewright.order._recognise_ends import Said, ends_of
+from linewright.order._recognise_ends import INCH_MM, Said, ends_of
 from linewright.order._recognise_goods import Guess, Heard
 from linewright.order._recognise_parts import (
-    INCH_MM,
     TELLING,
     Ask,
     candidates,

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache
 
-from linewright.order._recognise_parts import INCH_MM, codes
+from linewright.order._recognise_ends import INCH_MM
+from linewright.order._recognise_parts import codes
 from linewright.order._recognise_words import Word
 from linewright.tables import hoses
 from linewright.tables.seals import seal

@@ -9,16 +9,7 @@ from itertools import permutations, product
 from linewright.catalogue.part import Part
 from linewright.catalogue.stock import generic
 from linewright.ends.end import End, Family, Gender
-from linewright.order._recognise_ends import Said, dash_of, dashes_of, pipe_threads
-
-#: Pipe of the trade in inches, and the bore or outside in mm that it is called by.
-INCH_MM = {
-    "1/8": "3", "5/32": "4", "3/16": "5", "1/4": "6", "5/16": "8", "3/8": "10", "1/2": "13",
-    "5/8": "16", "3/4": "19", "7/8": "22", "1": "25", "1-1/8": "28", "1-1/4": "32", "1-3/8": "35",
-    "1-1/2": "38", "1-5/8": "41", "1-3/4": "45", "1-7/8": "48", "2": "51", "2-1/4": "57",
-    "2-3/8": "60", "2-1/2": "63", "2-3/4": "70", "3": "76", "3-1/4": "83", "3-1/2": "89",
-    "4": "102",
-}  # fmt: skip
+from linewright.order._recognise_ends import INCH_MM, Said, dash_of, dashes_of, pipe_threads
 
 #: Traits that a description has to say, and that no part may have unsaid.
 TELLING = frozenset(

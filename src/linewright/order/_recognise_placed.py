@@ -10,9 +10,8 @@ from functools import cache
 
 from linewright.catalogue.part import Part
 from linewright.catalogue.stock import generic
-from linewright.order._recognise_ends import dash_of
+from linewright.order._recognise_ends import INCH_MM, dash_of
 from linewright.order._recognise_goods import Heard
-from linewright.order._recognise_parts import INCH_MM
 
 #: Families by the words for them, where these are not the same.
 _SAME = {
