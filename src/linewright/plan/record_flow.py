@@ -133,6 +133,7 @@ def _state(state: SystemState, grade: Grade) -> Json:
         "pumps": [_pump(c, grade) for c in state.pumps],
         "walks": [_walk(w, grade) for w in state.walks],
         "series": [_series(s) for s in state.series],
+        "stands": state.stands and _band(state.stands, "K", grade),
         "also": state.also and _state(state.also, grade),
     }
 
@@ -402,7 +403,7 @@ def schema_flow() -> Json:
     """
     keys: Sequence[Mapping[str, Json]] = (
         _state_keys(),
-        {"also": _maybe({"$ref": "#/$defs/state"})},
+        {"stands": _maybe(_VALUE), "also": _maybe({"$ref": "#/$defs/state"})},
     )
     state = _object(**{name: item for part in keys for name, item in part.items()})
     whole = _object(
