@@ -25,7 +25,8 @@ _HEADINGS = {
     "pieces|pieces per pack|vpe|ve|packung|units per pack|per pack|pack of|content|conditionnement|"
     "package|price per",
     "stock": "stock|qty available|available|availability|in stock|on hand|stock level|bestand|"
-    "avail|lagerbestand|lager|qty|stock qty|quantity available|verfuegbar|disponible|quantity in stock",
+    "avail|lagerbestand|lager|qty|stock qty|quantity available|verfuegbar|disponible|"
+    "quantity in stock",
     "lead": "lead|lead time|leadtime|delivery|delivery time|lead days|lead time days|days|"
     "lieferzeit|dispatch|delai|ships in|delivery days|lead time (days)|weeks|lead weeks|"
     "lead time weeks|lead time in weeks|delivery weeks|liefertage|lieferwochen|wochen",

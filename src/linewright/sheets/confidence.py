@@ -101,6 +101,8 @@ def chance_table(found: Confidence) -> Table:
     if found.unknown:
         known = f"once these are measured and ordered for: {', '.join(found.unknown)}"
         rows.append((known, _counted(found.known)))
+    if found.settled.share > found.known.share:
+        rows.append(("once every port and every hose end is measured", _counted(found.settled)))
     return Table(
         "confidence",
         "Chance that nothing further must be ordered",
@@ -179,7 +181,8 @@ def _measured(name: str, title: str, rows: tuple[Settling, ...], before: Chance)
 
 def _do(settling: Settling) -> str:
     if len(settling.about) == 1:
-        return settling.how
+        (about,) = settling.about
+        return settling.how if about in settling.how else f"{about}: {settling.how}"
     return f"{settling.how}; that settles {', '.join(settling.about)}"
 
 
@@ -233,7 +236,7 @@ def money(amount: float, currency: str) -> str:
     return str(Money(currency, round(amount))) if currency else f"index {amount:.1f}"
 
 
-def curve_table(curve: Curve, currency: str, second: float | None = None) -> Table:
+def curve_table(curve: Curve, currency: str, second: float | None = None, when: str = "") -> Table:
     """List what it costs to be surer.
 
     Parameters
@@ -244,6 +247,8 @@ def curve_table(curve: Curve, currency: str, second: float | None = None) -> Tab
         Three letters, or nothing where prices are indices.
     second : float, optional
         What a second order costs, in smallest units. [-]
+    when : str, optional
+        What has to be known before the sets are of use, told with them.
 
     Returns
     -------
@@ -278,8 +283,8 @@ def curve_table(curve: Curve, currency: str, second: float | None = None) -> Tab
         tuple(columns),
         tuple(rows),
         note=(
-            f"With every spare that is for sale {percent(curve.most.share)}: the rest is what "
-            "nobody can buy ahead of. Each set was chosen on some drawn builds and judged on "
+            f"{when}With every spare that is for sale {percent(curve.most.share)}: the rest is "
+            "what nobody can buy ahead of. Each set was chosen on some drawn builds and judged on "
             "others."
         ),
         empty="No spare for sale would make the order surer.",

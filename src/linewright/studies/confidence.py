@@ -74,7 +74,8 @@ class Confidence:
     one. ``settle`` are single measurements, the one that helps most first; ``path`` is one
     after the other, each on top of those before it. What is ``unknown`` has nothing ordered for
     it: as long as that is so, no order is enough, and ``known`` is the chance once it is
-    measured and its parts are in the order. Parts ``elsewhere`` are reckoned as found.
+    measured and its parts are in the order; ``settled`` once all that can be measured is. Parts
+    ``elsewhere`` are reckoned as found.
     """
 
     chance: Chance
@@ -85,6 +86,7 @@ class Confidence:
     path: tuple[Settling, ...]
     unknown: tuple[str, ...]
     known: Chance
+    settled: Chance
     elsewhere: tuple[str, ...]
     builds: int
     seed: int
@@ -133,6 +135,7 @@ def confidence(case: Case, builds: int = BUILDS, tell: Tell | None = None) -> Co
         path=tuple(_path([g for g in groups if g.share < 1.0], state, builds)),
         unknown=tuple(about for group in unknown for about in group.about),
         known=known,
+        settled=Chance.of(int(draw(case.settled, builds, "state").sufficient.sum()), builds),
         elsewhere=case.elsewhere,
         builds=builds,
         seed=case.seed,

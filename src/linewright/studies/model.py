@@ -147,3 +147,8 @@ class Case:
     def measured(self) -> "Case":
         """The case once all that is surely other than planned is known and ordered for."""
         return replace(self, causes=tuple(c for c in self.causes if c.share < 1.0))
+
+    @property
+    def settled(self) -> "Case":
+        """The case once all that can be measured is, and ordered for: what is left is fate."""
+        return replace(self, causes=tuple(c for c in self.causes if not c.settle))

@@ -49,6 +49,7 @@ def test_it_writes_its_tables(tmp_path: Path, capsys: pytest.CaptureFixture[str]
         "confidence-curve.csv",
         "confidence.csv",
         "confidence.pdf",
+        "confidence.svg",
         "measure-next.csv",
         "troubles.csv",
     ]

@@ -14,6 +14,7 @@ _FOUND = Confidence(
     settle=(),
     path=(),
     unknown=(),
+    settled=(),
     known=Chance(0.9, 0.003),
     elsewhere=("a tee", "an olive", "a tee"),
     builds=20_000,

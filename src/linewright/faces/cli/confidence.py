@@ -18,7 +18,12 @@ from linewright.sheets.table import Table
 from linewright.studies.case import case
 from linewright.studies.confidence import confidence as counted
 from linewright.studies.record import record_confidence
-from linewright.studies.spares import curve, spares
+from linewright.studies.spares import Curve, curve, spares
+
+#: A smaller chance than this says to measure first, and nothing of spares. [-]
+_EARLY = 0.05
+
+_WHEN = "Reckoned from when every port and every hose end is measured. "
 
 
 def confidence(
@@ -41,9 +46,12 @@ def confidence(
     price = _second(second, currency)
     gathered = case(plan, order, market, ties, tell=_say, shelf=shelf_of(asked.shelf))
     found = counted(gathered, tell=_say)
-    # Spares are of use once what is unknown has been measured and its parts are ordered.
-    points = curve(gathered.measured, tell=_say)
-    wanted = None if level is None else spares(gathered.measured, level / 100)
+    # Spares are of use once what is unknown has been measured and its parts are ordered, and
+    # where next to nothing is known, once all of it is.
+    is_early = found.known.share < _EARLY
+    later = gathered.settled if is_early else gathered.measured
+    points = curve(later, tell=_say)
+    wanted = None if level is None else spares(later, level / 100)
     _say("")
     if asked.json is not None:
         written = record_confidence(plan.car, found, points, wanted, currency, version=version())
@@ -59,7 +67,7 @@ def confidence(
         *((sheets.elsewhere_table(found),) if found.elsewhere else ()),
         sheets.trouble_table(found),
         sheets.path_table(found) if found.unknown else sheets.measure_table(found),
-        sheets.curve_table(points, currency, price),
+        sheets.curve_table(points, currency, price, _WHEN if is_early else ""),
     ]
     if wanted is not None:
         names = {unit.code: unit.name for unit in gathered.units}
@@ -69,6 +77,7 @@ def confidence(
         print_table(table, width)
     if asked.out is not None:
         _write(plan.car, tables, asked.out, asked.paper)
+        _draw(plan.car, points, currency, price, asked.out)
         if is_printed:
             print(f"\nWritten to {asked.out}.")
     return 0
@@ -111,6 +120,23 @@ def _write(car: Car, tables: Sequence[Table], folder: Path, paper: str) -> None:
     write_whole(folder / "confidence.pdf", data)
     for table in tables:
         write_whole(folder / f"{table.name}.csv", csv_text(table, is_strict=True))
+
+
+def _draw(car: Car, points: Curve, currency: str, price: float | None, folder: Path) -> None:
+    from datetime import date
+
+    from linewright.faces.files.svg import svg
+    from linewright.faces.files.whole import write_whole
+    from linewright.scene.plots import Page
+    from linewright.scene.plots_confidence import draw_curve
+
+    best = None
+    if price is not None:
+        best = min(
+            range(len(points.points)), key=lambda i: sheets.expected(points.points[i], price)
+        )
+    page = Page(car.name, car.sha256[:8], date.today().isoformat())
+    write_whole(folder / "confidence.svg", svg(draw_curve(points, currency, page, best)))
 
 
 def _say(text: str) -> None:
