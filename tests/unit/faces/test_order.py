@@ -20,6 +20,12 @@ ROADSTER = ROOT / "examples" / "club-roadster" / "car.toml"
 HEADS = "Number,Our code,Description,Price EUR,Pack,Stock,Lead days,Unit\n"
 
 
+@pytest.fixture(autouse=True)
+def _wide(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As wide as a wide terminal, whatever the tests are run in."""
+    monkeypatch.setenv("COLUMNS", "110")
+
+
 def _asked(**more: object) -> Asked:
     return Asked(in_space=False, **more)  # type: ignore[arg-type]
 
