@@ -30,9 +30,10 @@ def test_every_set_is_a_point_with_its_chance_and_the_cheapest_in_all_is_named()
 
 
 def test_it_says_in_words_where_it_starts_and_ends() -> None:
-    assert any("chance of 40 %" in text and "65 %" in text for text in _texts(None)) or (
-        "chance of 40 %" in " ".join(_texts(None)) and "of 65 %" in " ".join(_texts(None))
-    )
+    words = " ".join(_texts(None))
+
+    assert "the order is enough with a chance of 40 %" in words
+    assert "for sale, of 65 %" in words
 
 
 def test_prices_stand_in_the_currency_s_own_unit() -> None:
